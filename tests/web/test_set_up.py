@@ -18,6 +18,7 @@ ANN, BO = "Anna Kelln", "Bo Harm"
 GAUGE = {"port": "/dev/serial/by-id/x", "example": "example-bcd", "name": "Bench", "number": "A 1"}
 GAUGE |= {"resolution": "0.001 mm", "travel": "12.7 mm", "max_error": "0.004 mm"}
 GAUGE["due"] = "2028-03-31"
+LEARN = {"port": "/dev/serial/by-id/none", "sends": "itself", "request": ""}
 MACHINE = {"name": "Mill 1", "gauge": "bench", "unit": "in", "radius": "4"}
 
 
@@ -126,7 +127,7 @@ def test_a_first_pin_that_is_none_is_refused(phone, access, pin):
 
 
 @pytest.mark.parametrize("role", ["sign", "wrong pin", "nobody"])
-@pytest.mark.parametrize("path", ["gauge", "machine", "change", "anew"])
+@pytest.mark.parametrize("path", ["gauge", "machine", "change", "anew", "learn/begin"])
 def test_nothing_is_saved_or_begun_for_whom_it_must_not(phone, config, begun, tmp_path, path, role):
     whole(phone)
     before = files(config)
@@ -137,7 +138,8 @@ def test_nothing_is_saved_or_begun_for_whom_it_must_not(phone, config, begun, tm
         phone.who = {"person": ANN if role == "wrong pin" else "X", "pin": "9999"}
     change = {"what": "tolerance", "key": "mill-1", "value": "boring"}
     body = {"gauge": GAUGE, "machine": MACHINE, "change": change}.get(path)
-    answer = phone.post("anew") if body is None else phone.save(path, body)
+    learn = {"learn": LEARN} if path == "learn/begin" else {}
+    answer = phone.post(path, **learn) if body is None else phone.save(path, body)
     assert answer.status_code == 403
     assert files(config) == before and begun == []
 

@@ -1,9 +1,7 @@
 """What the set-up page asks: what is there, and what is to be written."""
 
 import datetime
-import re
 import tomllib
-import unicodedata
 from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, replace
@@ -15,10 +13,11 @@ from daq.service.files import ShopFiles, shipped, what_is_good
 from daq.service.machine_file import EXAMPLE
 from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import printable
-from daq.service.set_up.folder import ConfigFolder
+from daq.service.set_up.folder import ConfigFolder, key_of
 from daq.service.set_up.gaps import GAUGES, PAPERS, Paper, incomplete, lacking
 from daq.service.set_up.gauge_text import GivenGauge, examples, gauge_text
 from daq.service.set_up.heard import Ears
+from daq.service.set_up.learning import Learning
 from daq.service.set_up.machine_text import GivenMachine, machine_text
 from daq.service.set_up.shop_text import shop_text
 from daq.service.set_up.text import NotChangedError, changed, put_in
@@ -34,7 +33,6 @@ from daq.words.set_up import (
 
 T = TypeVar("T", GivenGauge, GivenMachine)
 
-_LONGEST: Final = 40
 _SHOP: Final = "shop.toml"
 _KEYS: Final[Mapping[str, tuple[str, str]]] = {
     "tolerance": ("machines", "tolerance"), "port": (GAUGES, "line.port"),
@@ -81,6 +79,7 @@ class ShopSetUp:
         self._tables = {key: tomllib.loads(text) for key, text in self._texts.items()}
         self._examples = {key: from_table(table, key) for key, table in self._tables.items()}
         self.ears = Ears(running.used_gauges, self._examples)
+        self.learning = Learning(self._folder, self.ears)
 
     def view(self, *, first: bool) -> SetUpView:
         """Everything the page begins with; `first`: nobody may set up yet."""
@@ -140,7 +139,7 @@ class ShopSetUp:
             SaidTrouble: there is no such example, a name is missing, or as `ConfigFolder.put`.
         """
         if given.example not in self._texts:
-            raise SaidTrouble(said("set-up-no-port", port=given.port, example=given.example))
+            raise SaidTrouble(said("set-up-no-example", example=given.example))
         given = _named(given, "name", "number", "port", "resolution")
         key = self._folder.free(GAUGES, key_of(given.name, "gauge"))
         text, table = self._texts[given.example], self._tables[given.example]
@@ -209,10 +208,3 @@ def _named(given: T, *must: str) -> T:
         if not texts[key]:
             raise SaidTrouble(said("set-up-missing", what=key))
     return replace(given, **texts)
-
-
-def key_of(name: str, otherwise: str) -> str:
-    """A file's name for something so called; `otherwise`: where no letter or digit is left."""
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    key = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:_LONGEST].strip("-") or otherwise
-    return f"the-{key}" if key.startswith(EXAMPLE) else key

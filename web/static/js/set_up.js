@@ -1,6 +1,7 @@
 // Setting the shop up: who does it is asked once and kept by this page alone, until it is left.
 
 import { el, openButtons, part, rebuild, setText, show } from "./dom.js";
+import { Learning } from "./learn.js";
 import { post } from "./post.js";
 import { Ports } from "./set_up_ports.js";
 import { words } from "./words.js";
@@ -8,7 +9,7 @@ import { words } from "./words.js";
 const WITHIN_MS = 15000;
 const AGAIN_MS = 500;
 const data = document.body.dataset;
-const form = Object.fromEntries(["who", "gauge", "machine", "change"].map((name) => [name, part(name)]));
+const form = Object.fromEntries(["who", "gauge", "learn", "machine", "change"].map((name) => [name, part(name)]));
 const ports = new Ports(form.gauge);
 let who = {};
 let seen = data.seen;
@@ -63,8 +64,13 @@ async function onWho() {
   show(form.who, false);
   await gauges();
   show(form.change, form.change.querySelector("[data-change]") !== null);
-  show(form.gauge, true);
+  beginGauge();
   lead(form.change.hidden ? form.gauge : form.change);
+}
+
+function beginGauge() {
+  show(form.gauge, true);
+  show(form.learn, true);
   ports.begin();
 }
 
@@ -85,8 +91,32 @@ async function onGauge() {
 async function onward({ key, missing }) {
   await gauges();
   show(form.gauge, false);
+  show(form.learn, false);
   lead(missing.length ? form.change : form.machine);
   if (!missing.length) form.machine.elements.gauge.value = key;
+}
+
+// While a gauge is learned there is nothing else on the page; a page loaded anew asks again who it is.
+const learning = new Learning({
+  aside() {
+    ports.end();
+    for (const each of Object.values(form)) show(each, false);
+  },
+  async ended(kept) {
+    if (kept) seen = kept.seen;
+    show(part("talk"), false);
+    if (!who.pin) return lead(form.who);
+    if (kept) return onward(kept);
+    beginGauge();
+    lead(form.gauge);
+  },
+});
+
+async function onLearn() {
+  await ports.end();
+  const { sends, request = "" } = fields(form.learn);
+  await learning.begin(who, { port: ports.chosen, sends, request }, (say) => tell(form.learn, say));
+  if (!form.learn.hidden && ports.chosen) ports.show();
 }
 
 // The gauges that a machine can have, and those whose files lack something, each with its places.
@@ -164,6 +194,7 @@ function on(of, then) {
 
 on(form.who, onWho);
 on(form.gauge, onGauge);
+on(form.learn, onLearn);
 on(form.machine, onMachine);
 for (const each of form.change.querySelectorAll("[data-change]")) on(each, () => onChange(each));
 part("anew").addEventListener("click", async () => (await anew(form.change)) && until(""));
