@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -23,6 +24,10 @@ from tests.gauges.learn_bench import QUICK
 from tests.system.ttygauge import TtyGauge
 from tests.web.conftest import shop_set_up
 
+NOISE = b"\x13\x92\x07\xe1\xb5"
+LONG = replace(QUICK, listen_s=20.0)
+"""So long at each speed that there is time to leave one out."""
+
 LEAST = 64
 """CSS pixels of what a thumb presses at arm's length."""
 
@@ -39,7 +44,7 @@ def site(hub, inbox, tmp_path, gauge) -> Iterator[str]:
     there = shop_set_up(tmp_path / "config")
     like = {key: read(shipped() / "gauges" / f"{key}.toml") for key in examples(shipped())}
     there.ears = Ears({}, like, tmp_path / "serial")
-    there.learning = Learning(ConfigFolder(tmp_path / "config"), there.ears, patience=QUICK)
+    there.learning = Learning(ConfigFolder(tmp_path / "config"), there.ears, patience=LONG)
     enrolled(tmp_path, "Kit Marsh", "set-up")
     with served(hub, inbox, access=Access(tmp_path, SystemClock()), set_up=there) as found:
         yield found.partition("/machines")[0]
@@ -95,7 +100,11 @@ def opened(screens: Screens, site: str, folder: Path, gauge: TtyGauge) -> Walk:
 def test_it_is_begun_loaded_anew_and_given_up(site, screens: Screens, tmp_path, gauge):
     walk = opened(screens, site, tmp_path, gauge)
     walk.types("How far can the contact move", "12.7")
+    gauge.garble(NOISE)
     walk.types("Which speed does its manual name", "")
+    walk.button("Leave this step out").tap()
+    expect(walk.told).to_contain_text("Try 1 of")
+    gauge.garble(b"")
     walk.asked("The contact is free. What does the gauge's face show")
     walk.believes("-000.400 mm")
     gauge.move_to(-0.25)
@@ -119,7 +128,7 @@ def test_a_gauge_is_learned_by_keys_and_thumb(site, screens: Screens, tmp_path, 
     walk.types("How far can the contact move", "far")
     walk.asked('"far mm" is no answer to that')
     walk.button("Go on without").tap()
-    walk.types("Which speed does its manual name", "")
+    walk.types("Which speed does its manual name", "9600")
     walk.asked("The contact is free")
     walk.page.reload()
     walk.page.locator("[name=value]").fill("0.4")

@@ -85,6 +85,15 @@ def next_of(learning, number=0):
     return until(come, lambda: learning.view().talk)
 
 
+def nothing_known(learning):
+    """Leave out what is asked before anything is listened to; return the last question's number."""
+    number = 0
+    for _ in ("travel", "speed"):
+        number = next_of(learning, number).question.number
+        learning.answer(number, "")
+    return number
+
+
 def led(learning, gauge, answers):
     """Hold the contact where it is asked for, type what the face shows; return how it ended."""
     asked = []
@@ -159,14 +168,12 @@ def test_what_nobody_told_is_missing_and_a_full_disk_loses_nothing(
 
 def test_giving_up_writes_nothing_and_lets_the_port_go(learning, gauge, port, config, ears):
     learning.begin(LearnAsked(port), KIT)
-    first = next_of(learning).question
+    next_of(learning)
     with troubled(SaidTrouble, match="A gauge is being learned there already"):
         learning.begin(LearnAsked(port), KIT)
     with troubled(SaidTrouble, match="A gauge is being learned there already"):
         ears.listen(port, "example-text")
-    learning.answer(first.number, "")
-    speed = next_of(learning, first.number).question
-    learning.answer(speed.number, "")
+    speed = nothing_known(learning)
     until(lambda: learning.view().talk.may_skip)
     learning.leave()
     over = until(lambda: learning.view().talk.state == "over" and learning.view().talk)
@@ -177,7 +184,26 @@ def test_giving_up_writes_nothing_and_lets_the_port_go(learning, gauge, port, co
     until(lambda: ears.listen(port, "example-text").text)
     assert not config.exists()
     with troubled(SaidTrouble, match="Something else is asked by now"):
-        learning.answer(speed.number, "")
+        learning.answer(speed, "")
+
+
+def test_a_speed_that_is_tried_is_left_out_at_a_press(config, ears, gauge, port):
+    """Bytes that mean nothing are listened to for 6 s at each speed, 60 s at all of them."""
+    gauge.garble(b"\x13\x92\x07\xe1\xb5")
+    learning = Learning(ConfigFolder(config), ears, patience=replace(QUICK, listen_s=20.0))
+    learning.begin(LearnAsked(port), KIT)
+    nothing_known(learning)
+
+    def second_tried():
+        learning.skip()
+        told = learning.view().talk.told
+        return any(each.code == "learn-tried" and each.of["nth"] > 1 for each in told)
+
+    until(second_tried, lambda: learning.view().talk)
+    learning.stop()
+    assert not learning.under_way
+    with closing(opened(SerialLine(port), port)):
+        pass
 
 
 def test_when_nobody_has_looked_for_a_minute_it_is_given_up(learning, gauge, port, clock):
@@ -192,11 +218,7 @@ def test_when_nobody_has_looked_for_a_minute_it_is_given_up(learning, gauge, por
 
 def test_a_cable_pulled_out_ends_it_in_words(learning, gauge, port):
     learning.begin(LearnAsked(port), KIT)
-    first = next_of(learning).question
-    learning.answer(first.number, "")
-    speed = next_of(learning, first.number).question
-    learning.answer(speed.number, "")
-    face = next_of(learning, speed.number).question
+    face = next_of(learning, nothing_known(learning)).question
     assert face.say.code == "learn-face-free"
     gauge.unplug()
     over = next_of(learning, face.number)
