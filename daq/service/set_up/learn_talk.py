@@ -19,6 +19,9 @@ from daq.words.learning import (
 AWAY_NS: Final = 60 * 10**9
 """A learning that nobody has looked at for so long is given up: it holds a port."""
 
+UNANSWERED_NS: Final = 900 * 10**9
+"""So is one whose page is looked at and whose question is not answered for so long."""
+
 LONGEST: Final = 80
 """Characters of an answer."""
 
@@ -49,7 +52,7 @@ class LearnTalk:
         self._person = person
         self._now_ns = now_ns
         self._turn = threading.Condition()
-        self._seen_ns = now_ns()
+        self._seen_ns = self._asked_ns = now_ns()
         self._step = 1
         self._told: tuple[Said, ...] = ()
         self._question: LearnQuestion | None = None
@@ -83,7 +86,7 @@ class LearnTalk:
             self._step = max(self._step, self._reached(step))
             self._question = _question(self._number, step, say)
             self._told = _lasting(self._told)
-            self._answer = None
+            self._answer, self._asked_ns = None, self._now_ns()
         while True:
             self.wanted()
             with self._turn:
@@ -95,10 +98,11 @@ class LearnTalk:
             meanwhile()
 
     def wanted(self) -> None:
-        """Raise LearnError once the person gave up, or nobody has looked for long."""
+        """Raise LearnError once the person gave up, or nobody has looked or answered for long."""
         if self._left is not None:
             raise LearnError(self._left)
-        if self._now_ns() - self._seen_ns > AWAY_NS:
+        now_ns, asks = self._now_ns(), self._question is not None
+        if now_ns - self._seen_ns > AWAY_NS or (asks and now_ns - self._asked_ns > UNANSWERED_NS):
             raise LearnError(said("learn-nobody"))
 
     def answer(self, number: int, typed: str) -> None:

@@ -14,7 +14,7 @@ from daq.service.files import what_is_good
 from daq.service.set_up.folder import ConfigFolder
 from daq.service.set_up.gaps import PAPERS, incomplete
 from daq.service.set_up.heard import Ears
-from daq.service.set_up.learn_talk import AWAY_NS, LearnTalk
+from daq.service.set_up.learn_talk import AWAY_NS, UNANSWERED_NS, LearnTalk
 from daq.service.set_up.learning import LearnAsked, Learning
 from daq.words import Proved, SaidTrouble, said
 from tests.gauges.learn_bench import QUICK
@@ -206,10 +206,14 @@ def test_a_speed_that_is_tried_is_left_out_at_a_press(config, ears, gauge, port)
         pass
 
 
-def test_when_nobody_has_looked_for_a_minute_it_is_given_up(learning, gauge, port, clock):
+@pytest.mark.parametrize("looks", [False, True])
+def test_when_nobody_looks_or_answers_it_is_given_up(learning, gauge, port, clock, looks):
     learning.begin(LearnAsked(port), KIT)
     next_of(learning)
-    clock.later = AWAY_NS + 10**9
+    while looks and clock.later < UNANSWERED_NS - AWAY_NS // 2:
+        clock.later += AWAY_NS // 2
+        assert learning.view().talk.state == "asks"
+    clock.later += (AWAY_NS // 2 if looks else AWAY_NS) + 10**9
     until(lambda: not learning.under_way)
     assert en(learning.view().talk.told[-1]).startswith("Nobody types what the face shows")
     with closing(opened(SerialLine(port), port)):
