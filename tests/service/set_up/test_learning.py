@@ -4,6 +4,7 @@ import itertools
 import time
 from contextlib import closing
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -17,10 +18,11 @@ from daq.service.set_up.heard import Ears
 from daq.service.set_up.learn_talk import AWAY_NS, UNANSWERED_NS, LearnTalk
 from daq.service.set_up.learning import LearnAsked, Learning
 from daq.words import Proved, SaidTrouble, said
-from tests.gauges.learn_bench import QUICK
+from tests.gauges.learn_bench import QUICK, Bench
 from tests.gauges.learn_desk import Desk, learned
 from tests.gauges.learn_trials import PLAIN
 from tests.gauges.test_learn_conversation import TOLD
+from tests.gauges.test_learn_session import MODELS
 from tests.patience import until
 from tests.service.set_up.test_heard import EXAMPLES
 from tests.system.ttygauge import TtyGauge
@@ -293,3 +295,32 @@ def test_a_step_that_is_skipped_is_one_and_an_old_number_is_not_shown(clock):
     assert talk.view().believed == "0.123 mm"
     clock.later = 2 * 10**9
     assert talk.view().believed == ""
+
+
+STEPS = {"learn-face-free": "free", "learn-face-pushed": "pushed", "learn-face-again": "again"}
+
+
+@pytest.mark.parametrize(
+    ("model", "how"),
+    [
+        pytest.param("inch-key", LearnAsked("", "key"), marks=pytest.mark.long),
+        pytest.param("echo", LearnAsked("", "asked", "RD,1\\r"), marks=pytest.mark.long),
+    ],
+)
+def test_a_gauge_that_waits_for_its_key_or_a_request_is_learned_too(
+    learning, port, config, model, how
+):
+    of = MODELS[model]
+    with Bench(of, Path(port)) as bench:
+        learning.begin(replace(how, port=port), KIT)
+        talk = next_of(learning)
+        while (question := talk.question) is not None:
+            kind, code = question.kind, question.say.code
+            step = {"face": STEPS.get(code, "elsewhere"), "press": "key"}.get(kind, "told")
+            typed = bench.asked(step, question.say, lambda: None)
+            learning.answer(question.number, typed or ANSWERS.get(code, ""))
+            talk = next_of(learning, question.number)
+    assert talk.kept is not None, talk
+    made = read(config / "gauges" / "arm-gauge.toml")
+    assert made.talk.mode == ("key" if how.sends == "key" else "asks")
+    assert made.counts_up == of.counts_up
