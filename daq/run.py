@@ -69,7 +69,7 @@ def run(
                 opened.close()
                 without = opened.enter_context(without_record(shop, data, error))
                 access = None  # nothing is carried out, so nobody needs a right to anything
-            beside = (None, None) if without else _beside(config, shop, running)
+            beside = (None, None) if without else _beside(config, shop, running, opened)
             serving = without or running
             rounds = _rounds(config, data, serving)
             opened.enter_context(rounds.working())
@@ -112,12 +112,16 @@ def readable(config: Path) -> tuple[ShopFiles, Language]:
     return shop, says
 
 
-def _beside(config: Path, shop: ShopFiles, running: Service) -> tuple[ShopSetUp, GaugeBench]:
-    """What sets the shop up from its pages, and where a gauge is checked."""
+def _beside(
+    config: Path, shop: ShopFiles, running: Service, opened: ExitStack
+) -> tuple[ShopSetUp, GaugeBench]:
+    """What sets the shop up from its pages, and where a gauge is checked, until all is closed."""
     setup = running.setup
     known = shop, setup.readers, lambda: setup.shop
     bench = GaugeBench(config, *known, running.inbox, SystemClock())
-    return ShopSetUp(config, shop, today, running.anew), bench
+    set_up = ShopSetUp(config, shop, today, running.anew)
+    opened.callback(set_up.learning.stop)
+    return set_up, bench
 
 
 def _rounds(config: Path, data: Path, running: Service | WithoutRecord) -> Rounds:

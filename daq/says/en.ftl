@@ -3438,7 +3438,7 @@ no-number-within = { $name }: found { $found }; allowed: a number from { $low } 
 
 learn-leave-free = Leave the contact free and untouched for now. Keep hands away from a spindle that can turn.
 learn-silent = Nothing comes by itself: it will be asked.
-learn-tried = Step { $nth } of { $of }: { $line }  { $text }  (Enter: go on to the next)
+learn-tried = Try { $nth } of { $of }: { $line }  { $text }  (Enter: go on to the next)
 learn-no-answer = It answers none of the requests.
 learn-press-key = Press the gauge's key about once a second until you are told to stop. Enter to begin.
 learn-press-once = Now press the gauge's key once, as for a reading. Enter to begin.
@@ -3472,6 +3472,38 @@ learn-not-pushed = The face hardly changed between free and pushed: nothing is w
 learn-no-fit = No way was found in which what came says what the face showed. Nothing is written: was each number typed with the contact still, and as it stood there? Else describe the frames by hand, as in example-fields.toml, with its manual.
 learn-unasked = Tried with its file, it sent { $n } frames that were not asked for: it streams, or answers more than once. Nothing is written.
 learn-file-reads-badly = Tried with its file, at last { $good } good and { $bad } bad frames came: the file does not read it well. Nothing is written; learn again.
+learn-step = Step { $step } of { $of }: { $step ->
+    [1] what its manual says
+    [2] listening
+    [3] its face, the contact free
+    [4] its face, the contact held
+   *[5] what its papers say
+ }
+learn-over = The learning is over
+learn-none-fits = Learn a gauge that none of these reads
+learn-says = Choose its port above. headsweep listens there, you type what the gauge's own face shows, and its file is written once both say the same. Set its zero a little inside its travel, so that a push passes through it.
+learn-sends = How it sends its number
+learn-sends-itself = by itself, or nobody knows
+learn-sends-key = when its key is pressed
+learn-sends-asked = when it is asked
+learn-request = What its manual says it is asked with, such as R\r
+learn-begin = Learn this gauge
+learn-believed = By what comes, its face shows
+learn-send = That is it
+learn-without = Go on without
+learn-ready = Begin
+learn-sign = + / −
+learn-skip = Leave this step out
+learn-leave = Give it up
+learn-under-way = A gauge is being learned there already. Go on with it, or give it up, first.
+learn-request-missing = What the gauge is asked with goes with a gauge that is asked, and with no other.
+learn-long-answer = { $found } characters; allowed: at most { $most }.
+learn-left = Given up. Nothing is written, and the port is free.
+learn-failed = Nothing is written: the learning ended by a mistake in the program, which the log names.
+learn-keep-again = The disk or the folder does not take its file ({ $why }). What was learned is kept here meanwhile: make room, then try again.
+learn-kept = The file { $file } is written; what it was learned from is beside it.
+learn-kept-lacks = The file { $file } is written; what it was learned from is beside it. It still lacks { $keys }. No machine can use the gauge before that is put in, here under "{ set-up-change }" or in the file; all else goes on.
+learn-file-reads-badly = Tried with its file, { $good } good and { $bad } bad frames came: the file does not read it well. Nothing is written; learn again.
 capture-differs = { $gauge }: of what it was learned from, number { $nth } was { $was } and reads { $now } now: compare with its face before it is used.
 capture-counts = { $gauge }: of what it was learned from, { $was } numbers were read and { $now } are now: compare with its face before it is used.
 capture-same = { $gauge }: { $n } numbers as they were learned.
@@ -3525,14 +3557,21 @@ set-up-name = Name
 set-up-number = Number on its housing
 set-up-gauge-called = Gauge
 set-up-machine-called = Mill
-set-up-papers = From its papers, as far as you have them
+set-up-papers = What its papers say
+set-up-papers-says = What is left empty is missing in its file: no machine can use the gauge before that is put in, here or there. All else goes on.
+set-up-paper = { $what ->
+    [name] What it is called
+    [serial_number] The number on its housing
+    [travel] How far the contact can move, such as 12.7 mm
+    [max_error] The most it may be wrong over all of that, such as 0.004 mm
+   *[calibration_due] The last day its calibration is good
+ }
+set-up-lacks-papers = { $gauge }: its file still lacks what stands below. No machine can use this gauge before that is put in; all else goes on.
+set-up-put-in = Put it in
 set-up-kind = Kind
 set-up-plunger = plunger: the contact slides along the gauge
 set-up-lever = lever: the contact swings
 set-up-resolution = One step of its last digit
-set-up-travel = How far the contact can move
-set-up-max-error = The most it may be wrong
-set-up-due = Its calibration is good until
 set-up-save-gauge = The face shows it: save this gauge
 set-up-saved = Saved: { $file }
 set-up-machine = A machine
@@ -3583,7 +3622,8 @@ set-up-mend = How to mend one: open it on the Pi with an editor, such as sudo na
 set-up-not-sound = { $file } was not saved: what would stand in it cannot be.
 set-up-changed = Not saved: the shop's files were changed meanwhile. Load this page anew and look.
 set-up-disk = Not saved: the disk or the folder does not take it ({ $why }). What was there is as it was.
-set-up-no-port = There is no port { $port } or no example { $example } here any more. Look at the ports again.
+set-up-no-port = There is no port { $port } here any more. Look at the ports again.
+set-up-no-example = There is no example { $example } here. Load this page anew.
 set-up-port-held = { $port } is read as { $gauge } already.
 set-up-listening = Another screen listens just now. Press again.
 set-up-silent = Nothing comes from it.
@@ -3591,7 +3631,6 @@ set-up-no-number = { $n ->
     [one] One byte comes
    *[other] { $n } bytes come
  } from it, and no number by this.
-set-up-none-fits = None of these reads it? On the Pi type: headsweep gauge learn, with its port. It writes the file.
 set-up-no-file = There is no file { $file }.
 set-up-by-hand = { $file } says { $key } in a way of its own. Change it with an editor.
 set-up-missing = { $what ->

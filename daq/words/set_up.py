@@ -55,6 +55,22 @@ class WrittenGauge:
 
 
 @dataclass(frozen=True, slots=True)
+class MissingPaper:
+    """Something that a gauge's papers say and its file does not: its key there, and in words."""
+
+    key: str
+    say: Text
+
+
+@dataclass(frozen=True, slots=True)
+class IncompleteGauge:
+    """A gauge whose file lacks what its papers say: nothing runs with it before."""
+
+    key: str
+    missing: tuple[MissingPaper, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class WrittenMachine:
     """A machine that has a file: its key, its name, and the tolerance that it names for both."""
 
@@ -77,5 +93,6 @@ class SetUpView:
     ports: tuple[PortCard, ...]
     examples: tuple[ExampleCard, ...]
     gauges: tuple[WrittenGauge, ...]
+    incomplete: tuple[IncompleteGauge, ...]
     machines: tuple[WrittenMachine, ...]
     open_on: tuple[str, ...]

@@ -47,7 +47,7 @@ def test_every_speed_is_tried_down_to_300_and_its_step_counted():
     desk = Desk(Trial(PLAIN_FRAMES.frame, 0.001, 0.9), own=LineEnd(300))
     made = learned(desk, *TOLD)
     assert "baud = 300\n" in made.text
-    assert any("Step 2 of" in said for said in desk.says)
+    assert any("Try 2 of" in said for said in desk.says)
 
 
 def test_the_manuals_speed_is_the_only_one_tried():

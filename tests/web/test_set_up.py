@@ -5,7 +5,7 @@ import os
 import pytest
 
 from daq.service.clock import SystemClock
-from daq.service.files import load
+from daq.service.files import load, what_is_good
 from daq.service.read_anew import ReadAnew
 from daq.service.rights import pins
 from daq.service.rights.access import Access
@@ -16,7 +16,9 @@ from web.rights import HEADER
 
 ANN, BO = "Anna Kelln", "Bo Harm"
 GAUGE = {"port": "/dev/serial/by-id/x", "example": "example-bcd", "name": "Bench", "number": "A 1"}
-GAUGE["resolution"] = "0.001 mm"
+GAUGE |= {"resolution": "0.001 mm", "travel": "12.7 mm", "max_error": "0.004 mm"}
+GAUGE["due"] = "2028-03-31"
+LEARN = {"port": "/dev/serial/by-id/none", "sends": "itself", "request": ""}
 MACHINE = {"name": "Mill 1", "gauge": "bench", "unit": "in", "radius": "4"}
 
 
@@ -125,7 +127,7 @@ def test_a_first_pin_that_is_none_is_refused(phone, access, pin):
 
 
 @pytest.mark.parametrize("role", ["sign", "wrong pin", "nobody"])
-@pytest.mark.parametrize("path", ["gauge", "machine", "change", "anew"])
+@pytest.mark.parametrize("path", ["gauge", "machine", "change", "anew", "learn/begin"])
 def test_nothing_is_saved_or_begun_for_whom_it_must_not(phone, config, begun, tmp_path, path, role):
     whole(phone)
     before = files(config)
@@ -136,7 +138,8 @@ def test_nothing_is_saved_or_begun_for_whom_it_must_not(phone, config, begun, tm
         phone.who = {"person": ANN if role == "wrong pin" else "X", "pin": "9999"}
     change = {"what": "tolerance", "key": "mill-1", "value": "boring"}
     body = {"gauge": GAUGE, "machine": MACHINE, "change": change}.get(path)
-    answer = phone.post("anew") if body is None else phone.save(path, body)
+    learn = {"learn": LEARN} if path == "learn/begin" else {}
+    answer = phone.post(path, **learn) if body is None else phone.save(path, body)
     assert answer.status_code == 403
     assert files(config) == before and begun == []
 
@@ -190,6 +193,29 @@ def test_what_cannot_be_is_refused_by_file_and_key_and_nothing_is_written(
     assert said in told.replace('"', "'")
     assert "/tmp" not in answer.text
     assert files(config) == before
+
+
+def test_a_gauge_whose_papers_are_not_told_is_kept_and_used_by_nobody(phone, config):
+    whole(phone)
+    arm = GAUGE | {"name": "Arm", "port": "/dev/serial/by-id/y", "max_error": "", "due": None}
+    answer = phone.save("gauge", arm)
+    assert [each["key"] for each in answer.json["missing"]] == ["max_error", "calibration_due"]
+    refused = phone.save("machine", MACHINE | {"name": "Mill 2", "gauge": "arm"})
+    assert refused.status_code == 422 and "'arm'" in str(refused.json["problems"])
+    assert list(what_is_good(config).machines) == ["mill-1"], "all else goes on"
+    view = phone.client.get("/api/set-up").json
+    assert [(g["key"], len(g["missing"])) for g in view["incomplete"]] == [("arm", 2)]
+    assert [each["key"] for each in view["gauges"]] == ["bench"]
+    for key, value, status in (
+        ("calibration_due", "tomorrow", 422),
+        ("travel", "1 mm", 422),
+        ("max_error", "0.02 mm", 200),
+        ("calibration_due", "2028-03-31", 200),
+    ):
+        change = {"what": key, "key": "arm", "value": value}
+        assert phone.save("change", change).status_code == status
+    assert phone.save("machine", MACHINE | {"name": "Mill 2", "gauge": "arm"}).status_code == 200
+    assert load(config).gauges["arm"].max_error == 0.02
 
 
 def test_a_tolerance_and_a_port_are_changed_and_nothing_else(phone, config):

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Literal
 
 from flask import Blueprint, Response
 
@@ -9,9 +10,11 @@ from daq.service.rights.access import Access
 from daq.service.rights.pins import LockedOut, WrongPin
 from daq.service.set_up.folder import ChangedMeanwhile, NotSoundError
 from daq.service.set_up.gauge_text import GivenGauge
+from daq.service.set_up.learning import LearnAsked
 from daq.service.set_up.machine_text import GivenMachine
 from daq.service.set_up.shop_set_up import ChangeAsked, SavedFile, ShopSetUp
-from daq.words import SaidTrouble
+from daq.words import Proved, SaidTrouble
+from daq.words.learning import LearnView
 from daq.words.set_up import HeardCard, SetUpView
 from web.problems import Problem, problem
 from web.rights import asker, locked, needs
@@ -23,6 +26,7 @@ blueprint = Blueprint("api_set_up", __name__)
 FAMILY = Family(blueprint, pairing_only=True)
 
 ANSWERS = {200: SavedFile, 404: Problem, 409: Problem, 422: Problem, 503: Problem}
+LEARNS = {200: LearnView, 404: Problem, 422: Problem, 503: Problem}
 
 
 @dataclass(frozen=True)
@@ -76,6 +80,30 @@ class ChangeBody:
 
 
 @dataclass(frozen=True)
+class LearnBody:
+    """A gauge to be learned at its port, the same way."""
+
+    person: str
+    pin: str
+    learn: LearnAsked
+
+
+@dataclass(frozen=True)
+class LearnAnswer:
+    """The answer to the question of that number, as it is typed; "" for none."""
+
+    number: int
+    typed: str
+
+
+@dataclass(frozen=True)
+class LearnPress:
+    """Leave out the speed that is tried, or give the learning up."""
+
+    what: Literal["skip", "leave"]
+
+
+@dataclass(frozen=True)
 class AnewBegun:
     """The service begins anew."""
 
@@ -112,10 +140,15 @@ def _by(person: str, pin: str, what: Callable[[ShopSetUp], object]) -> object:
     """The same, once somebody who may set up has proved to be that."""
 
     def proved() -> object:
-        _access().pins.proved(person, pin, "set-up", screen=asker().screen)
+        _proved(person, pin)
         return what(set_up_or_404())
 
     return _told(proved)
+
+
+def _proved(person: str, pin: str) -> Proved:
+    """Who may set up, by their PIN.  Raises WrongPin, LockedOut."""
+    return _access().pins.proved(person, pin, "set-up", screen=asker().screen)
 
 
 @blueprint.get("/api/set-up")
@@ -160,6 +193,58 @@ def gauge(body: GaugeBody) -> object:
     return _by(body.person, body.pin, lambda there: there.gauge(body.gauge, body.seen))
 
 
+@blueprint.get("/api/set-up/learn")
+@needs("work")
+@typed({200: LearnView, 404: Problem})
+def learning() -> LearnView:
+    """Return where the learning of a gauge is; while nobody asks, it is given up after a minute."""
+    return set_up_or_404().learning.view()
+
+
+@blueprint.post("/api/set-up/learn/begin")
+@needs("work")
+@typed(LEARNS)
+def learn(body: LearnBody) -> object:
+    """Begin to learn what no example reads: its file is written once the gauge's face bore it out.
+
+    How it goes on, is asked again and again.
+    """
+
+    def begin(person: Proved) -> LearnView:
+        there = set_up_or_404().learning
+        there.begin(body.learn, person)
+        return there.view()
+
+    return _told(lambda: begin(_proved(body.person, body.pin)))
+
+
+@blueprint.post("/api/set-up/learn/answer")
+@needs("work")
+@typed(LEARNS)
+def learn_answer(body: LearnAnswer) -> object:
+    """Answer what is asked of the gauge's face or papers; another question by now is told."""
+    there = set_up_or_404().learning
+
+    def answer() -> LearnView:
+        there.answer(body.number, body.typed)
+        return there.view()
+
+    return _told(answer)
+
+
+@blueprint.post("/api/set-up/learn/press")
+@needs("work")
+@typed({200: LearnView, 404: Problem})
+def learn_press(body: LearnPress) -> LearnView:
+    """Leave out a step that goes on, or give up: then nothing is written."""
+    there = set_up_or_404().learning
+    if body.what == "skip":
+        there.skip()
+    else:
+        there.leave()
+    return there.view()
+
+
 @blueprint.post("/api/set-up/machine")
 @needs("work")
 @typed(ANSWERS)
@@ -183,6 +268,8 @@ def anew(body: WhoBody) -> object:
     """Have the files read anew: the service begins once more, unless an audit is open."""
 
     def begin(there: ShopSetUp) -> Response | AnewBegun:
+        if there.learning.under_way:
+            return problem(409, words("learn-under-way"))
         open_on = there.anew.ask()
         if open_on:
             return problem(409, words("set-up-audit-open", machines=", ".join(open_on)))

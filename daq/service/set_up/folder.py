@@ -2,24 +2,30 @@
 
 A file is there as it was or as it was to be, whenever the power goes: it is written under another
 name, flushed, and renamed; then its folder is flushed. What somebody changed meanwhile is never
-written over: who saves says what the files were when they looked.
+written over: who saves says what the files were when they looked. A gauge's file may lack what
+papers say: it is there then, and nothing runs with it.
 """
 
 import hashlib
+import re
 import shutil
 import tempfile
 import threading
-from collections.abc import Iterator, Sequence
+import unicodedata
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
 from daq.ledger.folder import make_folder
 from daq.service.files import Amiss, what_is_good
+from daq.service.machine_file import EXAMPLE
 from daq.service.rights.store import write
+from daq.service.set_up.gaps import GAUGES, gap
 from daq.words import Said, SaidTrouble, said
 from daq.words.said import Value
 
-FOLDERS: Final = ("gauges", "machines")
+FOLDERS: Final = (GAUGES, "machines")
+_LONGEST: Final = 40
 _READABLE: Final = 0o644
 """Nothing in these files is a secret but what a person put there, who may then close them."""
 
@@ -74,12 +80,35 @@ class ConfigFolder:
             if self.as_of() != seen:
                 raise ChangedMeanwhile(said("set-up-changed"))
             self._try(name, text)
-            path = self.path / name
-            make_folder(path.parent)
-            for left in path.parent.glob(f"{path.name}.part-*"):  # by one that was killed
-                left.unlink()
-            write(path, text, _READABLE)
+            self._write(name, text)
             return self.as_of()
+
+    def add(self, kind: str, key: str, text: str, beside: Mapping[str, str]) -> tuple[str, str]:
+        """Have this text in a new file, and `beside` it, by their endings, what goes with it.
+
+        Returns its key, this one or with a number, and what the files are then. Raises as `put`,
+        and then nothing of it is there; it takes no other file's place, whatever changed meanwhile.
+        """
+        with self._lock:
+            name = f"{kind}/{self.free(kind, key)}.toml"
+            path = self.path / name
+            self._try(name, text)
+            try:
+                for ending, kept in beside.items():
+                    self._write(f"{kind}/{path.stem}{ending}", kept)
+                self._write(name, text)
+            except OSError:
+                for ending in (*beside, path.suffix):
+                    path.with_suffix(ending).unlink(missing_ok=True)
+                raise
+            return path.stem, self.as_of()
+
+    def _write(self, name: str, text: str) -> None:
+        path = self.path / name
+        make_folder(path.parent)
+        for left in path.parent.glob(f"{path.name}.part-*"):  # by one that was killed
+            left.unlink()
+        write(path, text, _READABLE)
 
     def _try(self, name: str, text: str) -> None:
         """Read all as they would be, elsewhere, by the reader that a start uses."""
@@ -105,11 +134,23 @@ class ConfigFolder:
         return path.relative_to(self.path).as_posix()
 
 
+def key_of(name: str, otherwise: str) -> str:
+    """A file's name for something so called; `otherwise`: where no letter or digit is left."""
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    key = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:_LONGEST].strip("-") or otherwise
+    return f"the-{key}" if key.startswith(EXAMPLE) else key
+
+
 def _new(amiss: Sequence[Amiss], before: Sequence[Said], folder: Path) -> Iterator[Said]:
-    """The mistakes of files that were not there before; that there is no machine yet is none."""
+    """The mistakes of files that were not there before.
+
+    That there is no machine yet is none, nor that a gauge's papers are not told.
+    """
     for each in amiss:
         if each.path != folder and each.path.name not in FOLDERS:
-            yield from (line for line in each.problems if line not in before)
+            may_lack = each.path.parent.name == GAUGES
+            new = (line for line in each.problems if line not in before)
+            yield from (line for line in new if not (may_lack and gap(line)))
 
 
 def _digest(path: Path) -> str:

@@ -17,16 +17,12 @@ _PAPERS: Final = (
 """What an example says of a gauge that nobody has: none of it is said of another one."""
 
 
-_TRAVEL: Final = {"plunger": "12.7 mm", "lever": "1.5 mm"}
-"""Common practice, no source."""
-
-
 @dataclass(frozen=True)
 class GivenGauge:
     """What was said of a gauge. `example`: the one it is like, by its key.
 
-    Lengths as text with their unit; for those left empty, and `due`, something usual stands in
-    the file, the day today, and it says that nobody told.
+    Lengths as text with their unit. What is left empty stands in the file commented out, and is
+    said to be missing: nobody guesses what papers say.
     """
 
     port: str
@@ -53,32 +49,21 @@ def gauge_text(given: GivenGauge, example: str, table: Mapping[str, Any], today:
     Raises:
         NotChangedError: the example lacks what every gauge's file says.
     """
-    told = {"travel": given.travel, "max_error": given.max_error}
-    usual = {"travel": _TRAVEL[given.kind], "max_error": _twice(given.resolution)}
-    due = given.due or datetime.date.fromisoformat(today)
+    told = {"travel": given.travel or None, "max_error": given.max_error or None}
+    papers: dict[str, Any] = {**told, "calibration_due": given.due}
     values: dict[str, Any] = dict.fromkeys(key for key in _PAPERS if _says(table, key))
     values |= {"name": given.name, "serial_number": given.number, "kind": given.kind}
-    values |= {"counts_up": given.counts_up, "line.port": given.port, "calibration_due": due}
-    values |= {key: text or usual[key] for key, text in told.items()}
+    values |= {"counts_up": given.counts_up, "line.port": given.port, **papers}
     values["resolution"] = given.resolution
-    missing = [key for key, text in told.items() if not text]
-    missing += [] if given.due else ["calibration_due"]
+    missing = [key for key, value in papers.items() if value is None]
     head = [
         f"# Written from the set-up page on {today}, after {given.example}.toml. Any editor may",
         "# change it; what stands in it counts once the files are read anew.",
     ]
     if missing:
-        head.append(f"# Not told: {', '.join(missing)}. Put in what the gauge's papers say.")
+        head.append(f"# Missing: {', '.join(missing)}. Put in what its papers say: nothing runs")
+        head.append("# with this gauge before.")
     return "\n".join([*head, "", changed(example, values)])
-
-
-def _twice(length: str) -> str:
-    """Two steps of its last digit: what it may be wrong by at least, where nobody tells."""
-    number, _, unit = length.partition(" ")
-    try:
-        return f"{2.0 * float(number):.9f}".rstrip("0") + f" {unit}"
-    except ValueError:  # the reader of the file will say so of the step itself
-        return length
 
 
 def _says(table: Mapping[str, Any], key: str) -> bool:

@@ -46,6 +46,7 @@ class Ears:
         self._root = root
         self._now_ns = now_ns
         self._one = threading.Lock()
+        self._kept = ""
 
     def ports(self) -> tuple[PortCard, ...]:
         """Every port that is plugged in."""
@@ -63,19 +64,42 @@ class Ears:
                 else listens.
         """
         config = self._examples.get(example)
-        found = next((each for each in self.ports() if each.port == port), None)
-        if config is None or found is None:
-            raise SaidTrouble(said("set-up-no-port", port=port, example=example))
-        if found.gauge:
-            raise SaidTrouble(said("set-up-port-held", port=port, gauge=found.gauge))
+        if config is None:
+            raise SaidTrouble(said("set-up-no-example", example=example))
+        self._free(port)
         if not self._one.acquire(timeout=LEAST_S):
             raise SaidTrouble(said("set-up-listening"))
         try:
+            if port == self._kept:
+                raise SaidTrouble(said("learn-under-way"))
             return self._heard(config, port, example)
         except LinkError as error:
             return HeardCard(example, "", "", 0, 0, 0, error.say)
         finally:
             self._one.release()
+
+    def keep(self, port: str) -> None:
+        """Have nobody listen at a port until `let_go`: it is for whoever learns what is there.
+
+        Raises:
+            SaidTrouble: there is no such port, a reader holds it, or somebody listens on and on.
+        """
+        self._free(port)
+        if not self._one.acquire(timeout=2.0 * MOST_S):
+            raise SaidTrouble(said("set-up-listening"))
+        self._kept = port
+        self._one.release()
+
+    def let_go(self) -> None:
+        """Anybody may listen at it again."""
+        self._kept = ""
+
+    def _free(self, port: str) -> None:
+        found = next((each for each in self.ports() if each.port == port), None)
+        if found is None:
+            raise SaidTrouble(said("set-up-no-port", port=port))
+        if found.gauge:
+            raise SaidTrouble(said("set-up-port-held", port=port, gauge=found.gauge))
 
     def _heard(self, config: GaugeConfig, port: str, example: str) -> HeardCard:
         begun, last, wire = self._now_ns(), None, Wire()

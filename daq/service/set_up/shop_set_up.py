@@ -1,9 +1,9 @@
 """What the set-up page asks: what is there, and what is to be written."""
 
-import re
+import datetime
 import tomllib
-import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Final, Literal, TypeVar
@@ -13,37 +13,52 @@ from daq.service.files import ShopFiles, shipped, what_is_good
 from daq.service.machine_file import EXAMPLE
 from daq.service.read_anew import ReadAnew
 from daq.service.rights.access import printable
-from daq.service.set_up.folder import ConfigFolder
+from daq.service.set_up.folder import ConfigFolder, key_of
+from daq.service.set_up.gaps import GAUGES, PAPERS, Paper, incomplete, lacking
 from daq.service.set_up.gauge_text import GivenGauge, examples, gauge_text
 from daq.service.set_up.heard import Ears
+from daq.service.set_up.learning import Learning
 from daq.service.set_up.machine_text import GivenMachine, machine_text
 from daq.service.set_up.shop_text import shop_text
-from daq.service.set_up.text import NotChangedError, changed
+from daq.service.set_up.text import NotChangedError, changed, put_in
 from daq.words import SaidTrouble, said
-from daq.words.set_up import ExampleCard, SetUpView, WrittenGauge, WrittenMachine
+from daq.words.set_up import (
+    ExampleCard,
+    IncompleteGauge,
+    MissingPaper,
+    SetUpView,
+    WrittenGauge,
+    WrittenMachine,
+)
 
 T = TypeVar("T", GivenGauge, GivenMachine)
 
-_LONGEST: Final = 40
 _SHOP: Final = "shop.toml"
-_KEYS: Final = {"tolerance": ("machines", "tolerance"), "port": ("gauges", "line.port")}
+_KEYS: Final[Mapping[str, tuple[str, str]]] = {
+    "tolerance": ("machines", "tolerance"), "port": (GAUGES, "line.port"),
+    **{key: (GAUGES, key) for key in PAPERS},
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
 class ChangeAsked:
-    """One value of a file: a machine's tolerance by name, or a gauge's port."""
+    """One value of a file: a machine's tolerance by name, a gauge's port, what its file lacks."""
 
-    what: Literal["tolerance", "port"]
+    what: Literal["tolerance", "port"] | Paper
     key: str
     value: str
 
 
 @dataclass(frozen=True)
 class SavedFile:
-    """A file is there now: its key, and what goes with whatever is saved next."""
+    """A file is there now: its key, and what goes with whatever is saved next.
+
+    `missing`: what a gauge's papers say and its file does not.
+    """
 
     key: str
     seen: str
+    missing: tuple[MissingPaper, ...] = ()
 
 
 class ShopSetUp:
@@ -64,6 +79,7 @@ class ShopSetUp:
         self._tables = {key: tomllib.loads(text) for key, text in self._texts.items()}
         self._examples = {key: from_table(table, key) for key, table in self._tables.items()}
         self.ears = Ears(running.used_gauges, self._examples)
+        self.learning = Learning(self._folder, self.ears)
 
     def view(self, *, first: bool) -> SetUpView:
         """Everything the page begins with; `first`: nobody may set up yet."""
@@ -78,6 +94,11 @@ class ShopSetUp:
             tuple(
                 WrittenGauge(key, gauge.name, gauge.serial_number, gauge.line.port)
                 for key, gauge in there.gauges.items()
+                if not key.startswith(EXAMPLE)
+            ),
+            tuple(
+                IncompleteGauge(key, _missing(keys))
+                for key, keys in incomplete(there.amiss).items()
                 if not key.startswith(EXAMPLE)
             ),
             tuple(
@@ -118,11 +139,12 @@ class ShopSetUp:
             SaidTrouble: there is no such example, a name is missing, or as `ConfigFolder.put`.
         """
         if given.example not in self._texts:
-            raise SaidTrouble(said("set-up-no-port", port=given.port, example=given.example))
+            raise SaidTrouble(said("set-up-no-example", example=given.example))
         given = _named(given, "name", "number", "port", "resolution")
-        key = self._folder.free("gauges", key_of(given.name, "gauge"))
+        key = self._folder.free(GAUGES, key_of(given.name, "gauge"))
         text, table = self._texts[given.example], self._tables[given.example]
-        return self._new("gauges", key, gauge_text(given, text, table, self._today()), seen)
+        made = gauge_text(given, text, table, self._today())
+        return replace(self._new(GAUGES, key, made, seen), missing=_missing(lacking(made)))
 
     def machine(self, given: GivenMachine, seen: str) -> SavedFile:
         """Write a new machine's file. Errors as of `put`, and as a gauge's."""
@@ -131,7 +153,7 @@ class ShopSetUp:
         return self._new("machines", key, machine_text(given, self._today()), seen)
 
     def change(self, asked: ChangeAsked, seen: str) -> SavedFile:
-        """Change one value of a file that has it, and nothing else of it.
+        """Change one value of a file, or put in what a gauge's lacks, and nothing else of it.
 
         Raises:
             SaidTrouble: there is no such file, or it says it in a way of its own.
@@ -141,7 +163,11 @@ class ShopSetUp:
         if asked.key != key_of(asked.key, ""):
             raise SaidTrouble(said("set-up-no-file", file=name))
         try:
-            text = changed(self._folder.text(name), {path: asked.value})
+            text = self._folder.text(name)
+            if asked.what in PAPERS:
+                text = put_in(text, path, _paper(asked))
+            else:
+                text = changed(text, {path: asked.value})
         except (OSError, ValueError):
             raise SaidTrouble(said("set-up-no-file", file=name)) from None
         except NotChangedError:
@@ -158,6 +184,19 @@ class ShopSetUp:
         return ExampleCard(key, str(table["frame"]["shape"]), spoken)
 
 
+def _missing(keys: Iterable[Paper]) -> tuple[MissingPaper, ...]:
+    return tuple(MissingPaper(key, said("set-up-paper", what=key)) for key in keys)
+
+
+def _paper(asked: ChangeAsked) -> str | datetime.date:
+    """What is put in: a day is one; what cannot be read stays text, and the reader says so."""
+    text = printable(asked.value)
+    if asked.what == "calibration_due":
+        with suppress(ValueError):
+            return datetime.date.fromisoformat(text)
+    return text
+
+
 def _named(given: T, *must: str) -> T:
     """The same, each text without what a file, a screen or a terminal could not show.
 
@@ -169,10 +208,3 @@ def _named(given: T, *must: str) -> T:
         if not texts[key]:
             raise SaidTrouble(said("set-up-missing", what=key))
     return replace(given, **texts)
-
-
-def key_of(name: str, otherwise: str) -> str:
-    """A file's name for something so called; `otherwise`: where no letter or digit is left."""
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    key = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:_LONGEST].strip("-") or otherwise
-    return f"the-{key}" if key.startswith(EXAMPLE) else key

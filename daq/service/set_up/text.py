@@ -50,6 +50,25 @@ def changed(text: str, values: Mapping[str, Any]) -> str:
     return made
 
 
+def put_in(text: str, key: str, value: object) -> str:
+    """The text with a value for a key that stands in it commented out, above all tables.
+
+    Raises:
+        NotChangedError: it is in force already, or does not stand there so.
+    """
+    lines = text.splitlines()
+    for at, line in enumerate(lines):
+        found = _LINE.fullmatch(line.removeprefix("# "))
+        if _TABLE.fullmatch(line):
+            break
+        if found and found["key"] == key and line.startswith("# "):
+            lines[at] = f"{key} = {toml_value(value)}"
+            made = "\n".join(lines) + "\n"
+            if key not in _read(text) and _read(made) == _with(_read(text), {key: value}):
+                return made
+    raise NotChangedError(key)
+
+
 def _line(line: str, found: re.Match[str], value: object) -> str:
     if value is None:
         return f"# {line}"

@@ -5,6 +5,7 @@ import os
 import subprocess
 import sys
 from collections import Counter
+from contextlib import suppress
 
 import pytest
 
@@ -173,6 +174,34 @@ def test_whichever_call_fails_the_file_is_as_it_was_or_as_it_was_to_be(
                 old[config / name]
             )
     assert at > 5, stops.kinds
+
+
+def test_whichever_call_fails_a_new_file_is_there_with_what_goes_beside_it_or_neither(
+    shop, config, monkeypatch
+):
+    old, new = files(config), shop.text("gauges/practice.toml")
+    monkeypatch.setattr(shop, "_try", lambda *_: None)
+    at, done = 0, False
+    while not done:
+        at += 1
+        with monkeypatch.context() as patched:
+            stops = Stops(patched, at, OSError(errno.ENOSPC, "full"))
+            with suppress(OSError):
+                shop.add("gauges", "arm", new, {".cap": "bytes"})
+                done = stops.count < at
+        new_ones = {p: b for p, b in files(config).items() if p not in old}
+        made = {p.name: b for p, b in new_ones.items() if ".part-" not in p.name}
+        assert made in ({}, {"arm.toml": new.encode(), "arm.cap": b"bytes"}), at
+        for name in made:
+            (config / "gauges" / name).unlink()
+    assert at > 8, stops.kinds
+
+
+def test_a_new_file_takes_no_others_place(shop, config):
+    text = shop.text("gauges/practice.toml")
+    (config / "gauges" / "arm.cap").touch()
+    assert shop.add("gauges", "arm", text, {".cap": ""})[0] == "arm-2"
+    assert shop.add("gauges", "practice", text, {}) == ("practice-2", shop.as_of())
 
 
 def test_a_file_cut_off_at_any_byte_is_only_ever_the_part(shop, config, monkeypatch):

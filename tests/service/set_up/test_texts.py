@@ -11,13 +11,16 @@ from hypothesis import strategies as st
 from daq.gauges.config import from_table
 from daq.service import machine_file, shop_file
 from daq.service.files import shipped
+from daq.service.set_up.gaps import gap, lacking
 from daq.service.set_up.gauge_text import GivenGauge, examples, gauge_text
 from daq.service.set_up.machine_text import GivenMachine, machine_text
 from daq.service.set_up.shop_text import shop_text
-from daq.service.set_up.text import NotChangedError, changed
+from daq.service.set_up.text import NotChangedError, changed, put_in
 from daq.settings import SettingsError, toml_value
 
 TODAY = "2026-11-29"
+DUE = datetime.date(2027, 3, 31)
+FILLED = {"travel": "10 mm", "max_error": "0.02 mm", "calibration_due": DUE}
 EXAMPLES = examples(shipped())
 PORT = "/dev/serial/by-id/usb-Adapter_7-if00-port0"
 SHOP = (shipped() / "shop.toml").read_text(encoding="utf-8")
@@ -30,7 +33,7 @@ def comments(text):
 def made_gauge(key, **more):
     said = GivenGauge(PORT, key, "Bench gauge", "A-17", **{"resolution": "0.002 mm", **more})
     text = gauge_text(said, EXAMPLES[key], tomllib.loads(EXAMPLES[key]), TODAY)
-    return text, from_table(tomllib.loads(text), "gauge")
+    return text, from_table(FILLED | tomllib.loads(text), "gauge")
 
 
 def made_machine(tmp_path, **more):
@@ -48,10 +51,31 @@ def test_a_gauge_is_its_example_with_what_was_told_and_nobody_elses_papers(key):
     assert (gauge.frame, gauge.talk) == (example_of.frame, example_of.talk)
     assert gauge.certificate.number == gauge.laboratory == "" and gauge.calibrated_on is None
     assert gauge.certificate.uncertainty is None
-    assert gauge.calibration_due == datetime.date.fromisoformat(TODAY)
     assert set(comments(EXAMPLES[key])) <= set(comments(text)), "a comment was lost"
-    assert (gauge.resolution, gauge.max_error, gauge.travel) == (0.002, 0.004, 12.7)
-    assert "# Not told: travel, max_error, calibration_due." in text
+    assert gauge.resolution == 0.002
+
+
+@pytest.mark.parametrize("key", sorted(EXAMPLES))
+def test_what_was_not_told_is_missing_and_can_be_put_in(key):
+    text, _ = made_gauge(key)
+    assert "# Missing: travel, max_error, calibration_due. Put in what its papers say" in text
+    assert lacking(text) == ("travel", "max_error", "calibration_due")
+    with pytest.raises(SettingsError) as refused:
+        from_table(tomllib.loads(text), "gauge")
+    assert tuple(map(gap, refused.value.problems)) == lacking(text)
+    whole = text
+    for paper, value in FILLED.items():
+        whole = put_in(whole, paper, value)
+    assert lacking(whole) == ()
+    assert from_table(tomllib.loads(whole), "gauge").calibration_due == DUE
+    assert len(set(whole.splitlines()) - set(text.splitlines())) == len(FILLED)
+    with pytest.raises(NotChangedError):
+        put_in(whole, "travel", "3 mm")
+
+
+def test_a_comment_in_a_table_is_no_place_to_put_a_value_in():
+    with pytest.raises(NotChangedError):
+        put_in('[line]\n# travel = "1 mm"\n', "travel", "2 mm")
 
 
 def test_what_was_told_of_a_gauge_stands_in_its_file():
@@ -60,7 +84,7 @@ def test_what_was_told_of_a_gauge_stands_in_its_file():
     text, gauge = made_gauge("example-inch", **told, due=due, kind="lever", counts_up=False)
     assert (gauge.resolution, gauge.travel, gauge.max_error) == (0.01, 10.0, 0.02)
     assert (gauge.calibration_due, gauge.kind, gauge.counts_up) == (due, "lever", False)
-    assert "Not told" not in text
+    assert "Missing" not in text
 
 
 def test_a_machine_says_what_was_measured(tmp_path):

@@ -1,6 +1,7 @@
 // Setting the shop up: who does it is asked once and kept by this page alone, until it is left.
 
-import { el, openButtons, part, setText, show } from "./dom.js";
+import { el, openButtons, part, rebuild, setText, show } from "./dom.js";
+import { Learning } from "./learn.js";
 import { post } from "./post.js";
 import { Ports } from "./set_up_ports.js";
 import { words } from "./words.js";
@@ -8,7 +9,7 @@ import { words } from "./words.js";
 const WITHIN_MS = 15000;
 const AGAIN_MS = 500;
 const data = document.body.dataset;
-const form = Object.fromEntries(["who", "gauge", "machine", "change"].map((name) => [name, part(name)]));
+const form = Object.fromEntries(["who", "gauge", "learn", "machine", "change"].map((name) => [name, part(name)]));
 const ports = new Ports(form.gauge);
 let who = {};
 let seen = data.seen;
@@ -61,10 +62,15 @@ async function onWho() {
   if (!(await send(form.who, "who", { person, pin, shop }))) return;
   who = { person, pin };
   show(form.who, false);
+  await gauges();
   show(form.change, form.change.querySelector("[data-change]") !== null);
-  show(form.machine, form.machine.elements.gauge.options.length > 0);
-  show(form.gauge, true);
+  beginGauge();
   lead(form.change.hidden ? form.gauge : form.change);
+}
+
+function beginGauge() {
+  show(form.gauge, true);
+  show(form.learn, true);
   ports.begin();
 }
 
@@ -76,13 +82,63 @@ async function onGauge() {
   const answer = await send(form.gauge, "gauge", { ...who, seen, gauge });
   if (!answer) return;
   ports.end();
-  const { gauge: choices, unit } = form.machine.elements;
-  choices.append(el("option", { value: answer.key }, `${told.name}, ${told.number}`));
-  choices.value = answer.key;
-  if (ports.unit) unit.value = ports.unit;
+  if (ports.unit) form.machine.elements.unit.value = ports.unit;
   inUnit();
+  await onward(answer);
+}
+
+// A gauge is there: its machine is next, unless something is missing in its file.
+async function onward({ key, missing }) {
+  await gauges();
   show(form.gauge, false);
-  lead(form.machine);
+  show(form.learn, false);
+  lead(missing.length ? form.change : form.machine);
+  if (!missing.length) form.machine.elements.gauge.value = key;
+}
+
+// While a gauge is learned there is nothing else on the page; a page loaded anew asks again who it is.
+const learning = new Learning({
+  aside() {
+    ports.end();
+    for (const each of Object.values(form)) show(each, false);
+  },
+  async ended(kept) {
+    if (kept) seen = kept.seen;
+    show(part("talk"), false);
+    if (!who.pin) return lead(form.who);
+    if (kept) return onward(kept);
+    beginGauge();
+    lead(form.gauge);
+  },
+});
+
+async function onLearn() {
+  await ports.end();
+  const { sends, request = "" } = fields(form.learn);
+  await learning.begin(who, { port: ports.chosen, sends, request }, (say) => tell(form.learn, say));
+  if (!form.learn.hidden && ports.chosen) ports.show();
+}
+
+// The gauges that a machine can have, and those whose files lack something, each with its places.
+async function gauges() {
+  const answer = await fetch("/api/set-up", { signal: AbortSignal.timeout(WITHIN_MS) }).catch(() => null);
+  if (!answer?.ok) return;
+  const { gauges: there, incomplete } = await answer.json();
+  const choices = form.machine.elements.gauge;
+  rebuild(choices, there, () => there.map(({ key, name, number }) => el("option", { value: key }, `${name}, ${number}`)));
+  show(form.machine, there.length > 0);
+  rebuild(part("gaps"), incomplete, () => incomplete.flatMap(({ key, missing }) =>
+    [el("p", { class: "caution" }, data.lacks.replace("{gauge}", key)), ...missing.map((each) => gap(key, each))]));
+}
+
+function gap(gauge, { key, say }) {
+  const type = key === "calibration_due" ? "date" : "text";
+  const made = el("form", { novalidate: true, "data-change": key, "data-key": gauge },
+    el("label", { class: "line" }, el("span", {}, say), " ",
+      el("input", { name: "value", type, maxlength: 80, autocomplete: "off", required: true })),
+    el("button", { type: "submit" }, data.put));
+  on(made, () => onChange(made));
+  return made;
 }
 
 async function onMachine() {
@@ -97,7 +153,11 @@ async function onMachine() {
 async function onChange(of) {
   const change = { what: of.dataset.change, key: of.dataset.key, value: fields(of).value ?? "" };
   const answer = await send(form.change, "change", { ...who, seen, change });
-  if (answer) tell(form.change, data.saved.replace("{file}", answer.key));
+  if (!answer) return;
+  const first = form.machine.hidden;
+  await gauges();
+  tell(form.change, data.saved.replace("{file}", answer.key));
+  if (first && !form.machine.hidden) lead(form.machine);
 }
 
 async function anew(of) {
@@ -134,6 +194,7 @@ function on(of, then) {
 
 on(form.who, onWho);
 on(form.gauge, onGauge);
+on(form.learn, onLearn);
 on(form.machine, onMachine);
 for (const each of form.change.querySelectorAll("[data-change]")) on(each, () => onChange(each));
 part("anew").addEventListener("click", async () => (await anew(form.change)) && until(""));

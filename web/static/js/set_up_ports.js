@@ -24,8 +24,10 @@ export class Ports {
     return this.form.querySelector("[name=port]:checked")?.value || "";
   }
 
-  end() {
+  // Resolves once nobody listens any more on this page's behalf.
+  async end() {
     this.turn += 1;
+    await this.hearing;
   }
 
   // All ports are listened to, one after the other, until one talks.
@@ -80,7 +82,12 @@ export class Ports {
     setText(this.form.querySelector(`[data-state="${CSS.escape(port)}"]`), say);
   }
 
-  async heard(port, example) {
+  heard(port, example) {
+    this.hearing = this.hear(port, example);
+    return this.hearing;
+  }
+
+  async hear(port, example) {
     try {
       const answer = await post("/api/set-up/listen", { port, example }, WITHIN_MS);
       const told = await answer.json();
