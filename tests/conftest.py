@@ -12,6 +12,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.forked import Workers
+
 HERE = Path(__file__).parent
 BUSY = ("browser", "audit")
 """The rooms whose files last long because the processor has much to do."""
@@ -42,11 +44,14 @@ class Hurry:
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--hurry", type=float, metavar="SECONDS", help="begin no test after so long")
+    parser.addoption("--workers", type=int, metavar="N", help="run by so many processes at once")
 
 
 def pytest_configure(config: pytest.Config) -> None:
     if config.option.hurry:
         config.pluginmanager.register(Hurry(config.option.hurry))
+    if config.option.workers:
+        config.pluginmanager.register(Workers(config.option.workers))
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:

@@ -24,7 +24,7 @@ def test_a_test_file_runs_from_a_checkout(tree, tmp_path):
     left_out = ("PYTEST", "PYTHONSAFEPATH", "PYTHONPATH")
     environment = {k: v for k, v in os.environ.items() if not k.startswith(left_out)}
     done = subprocess.run(
-        [sys.executable, "-c", RUN, "-q", "-p", "no:cacheprovider", "-p", "no:xdist", *FILES],
+        [sys.executable, "-c", RUN, "-q", "-p", "no:cacheprovider", *FILES],
         cwd=checkout,
         env=environment | {"PYTHONDONTWRITEBYTECODE": "1"},
         capture_output=True,

@@ -6,6 +6,7 @@ The contracts themselves are held by lint-imports in the test command.
 import ast
 import re
 import sys
+from functools import cache
 from importlib.metadata import packages_distributions
 
 
@@ -84,11 +85,12 @@ def modules(tree):
     return {name.removesuffix(".__init__"): path for name, path in named.items()}
 
 
+@cache
 def named_by(path):
     """(module, name) of each `from module import name`."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.ImportFrom) and node.module:
-            yield from ((node.module, alias.name) for alias in node.names)
+    nodes = ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+    froms = [node for node in nodes if isinstance(node, ast.ImportFrom) and node.module]
+    return [(node.module, alias.name) for node in froms for alias in node.names]
 
 
 def homes(all_modules):
@@ -99,9 +101,11 @@ def homes(all_modules):
 
 def only_hands_on(path):
     """Whether a module is a package that makes nothing itself."""
+    if path.name != "__init__.py":
+        return False
     body = ast.parse(path.read_text(encoding="utf-8")).body
     made = [n for n in body if not isinstance(n, ast.Import | ast.ImportFrom | ast.Expr)]
-    return path.name == "__init__.py" and all(ast.unparse(n).startswith("__all__") for n in made)
+    return all(ast.unparse(n).startswith("__all__") for n in made)
 
 
 def needed(all_modules, roots):

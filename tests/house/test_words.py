@@ -26,11 +26,12 @@ def imported(source):
 
 
 def test_sqlite3_is_imported_nowhere(tree):
-    guilty = [
-        tree.name(path)
-        for path in tree.files(".", ".py")
-        if imported(path.read_text(encoding="utf-8")) & FORBIDDEN_MODULES
-    ]
+    guilty = []
+    for path in tree.files(".", ".py"):
+        source = path.read_text(encoding="utf-8")
+        # What names it nowhere need not be understood, which is most of the tree.
+        if "sqlite3" in source and imported(source) & FORBIDDEN_MODULES:
+            guilty.append(tree.name(path))
     assert guilty == []
 
 
