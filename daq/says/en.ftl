@@ -3503,7 +3503,6 @@ learn-failed = Nothing is written: the learning ended by a mistake in the progra
 learn-keep-again = The disk or the folder does not take its file ({ $why }). What was learned is kept here meanwhile: make room, then try again.
 learn-kept = The file { $file } is written; what it was learned from is beside it.
 learn-kept-lacks = The file { $file } is written; what it was learned from is beside it. It still lacks { $keys }. No machine can use the gauge before that is put in, here under "{ set-up-change }" or in the file; all else goes on.
-learn-file-reads-badly = Tried with its file, { $good } good and { $bad } bad frames came: the file does not read it well. Nothing is written; learn again.
 capture-differs = { $gauge }: of what it was learned from, number { $nth } was { $was } and reads { $now } now: compare with its face before it is used.
 capture-counts = { $gauge }: of what it was learned from, { $was } numbers were read and { $now } are now: compare with its face before it is used.
 capture-same = { $gauge }: { $n } numbers as they were learned.
