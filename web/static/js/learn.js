@@ -93,6 +93,7 @@ export class Learning {
     setText(part("learn-ask"), talk.question?.say ?? "");
     show(part("leaving"), !over);
     show(part("learn-skip"), talk.may_skip);
+    if (talk.may_skip && document.activeElement === document.body) part("learn-skip").focus();
     this.question(talk);
     if (over) this.end(talk);
   }
