@@ -189,3 +189,29 @@ def test_a_hand_that_is_late_each_time_is_told_so_much_less():
     way = math.copysign(1.0, plain - job.base.mean_mm)
     assert (plain - asked) * way == pytest.approx(0.004, abs=0.001)
     assert m.finish().verdict == "conforms"
+
+
+class Relaxes(Machinist):
+    """Once let go each axis goes back by 6 µm at the gauge, but not before its bolts are tight."""
+
+    def press(self, kind, payload):
+        ack = super().press(kind, payload)
+        for seq in ack.seqs:
+            event = self.bench.events[seq - 1 - self.bench.rows]
+            if event.type == "Tightened":
+                axis = event.data["axis"]
+                gain = abs(self.head.gain(axis, PARKED[axis]))
+                self.head.swing(axis, self.went[axis] * -0.006 / gain)
+        return ack
+
+
+def test_what_goes_back_until_the_bolts_are_tight_is_no_habit_of_the_bolts_alone():
+    """Which of both it is only the ways of the turns tell: the second audit turns the other way."""
+    b = bench()
+    for side_mm, nod_mm in ((0.3, -0.4), (-0.35, 0.25)):
+        Relaxes(b, RigidHead(mill(), side_mm, nod_mm)).start().finish()
+    known = b.state.learned.answering
+    for axis in AXES:
+        seen_mm = math.sqrt(200.0 * (100.0 + abs(known.pivot_mm(axis))))
+        assert 0.004 < known.late(axis) * seen_mm < 0.007
+        assert abs(known.shift(axis)) * 200.0 < 0.002
