@@ -62,7 +62,7 @@ class Inbox:
         """Why nothing may be handed in just now, if that is so."""
 
         self.answered: Callable[[Command, Ack], None] = lambda command, ack: None
-        """Told of every answer, before whoever waits for it; must neither wait nor fail."""
+        """Told of every answer; must neither wait nor fail."""
 
     def start(self) -> None:
         """Begin working."""
