@@ -89,7 +89,7 @@ def _rows(tutor: Tutor, what: Committed) -> None:
 
 
 def _watch(running: Service, tutor: Tutor, says: Language) -> None:
-    """The tutor hears of refusals, and may end an audit."""
+    """The tutor hears of refusals, and may end an audit or open one: of practice, as it is."""
 
     def answered(command: Command, ack: Ack) -> None:
         refused = ack.code == "refused" and ack.reason != HOLD_STILL
@@ -97,8 +97,11 @@ def _watch(running: Service, tutor: Tutor, says: Language) -> None:
             tutor.refused(command.kind)
 
     running.inbox.answered = answered
-    why = says.words(said("lesson-next"))
-    tutor.give_up = lambda: _press(running, "abandon", {"why": why, "left": "safe"})
+    wishes = {
+        "abandon": {"why": says.words(said("lesson-next")), "left": "safe"},
+        "open": {"reason": "practice"},
+    }
+    tutor.press = lambda kind: _press(running, kind, wishes[kind])
 
 
 def _press(running: Service, kind: str, payload: Mapping[str, Any]) -> Ack:

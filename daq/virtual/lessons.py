@@ -49,7 +49,7 @@ LESSONS: Final = (
     Lesson("worse-first", 12, 0.12, 0.55, 36),
     Lesson("tightening", 13, -0.008, 0.4, 34, mill=_PULLED, more=1),
     Lesson("way-round", 14, -0.25, 0.4, 36, at="left"),
-    Lesson("zeroed", 15, 0.3, 0.006, 27, zeroed_after=2),
+    Lesson("zeroed", 15, 0.3, 0.006, 31, zeroed_after=2),
     Lesson("off-scale", 16, -0.03, 2.4, 34),
     Lesson("chip", 17, 0.25, 0.006, 31, chip_mm=0.06),
     Lesson("stiff", 18, -0.12, 0.25, 36, mill=_STIFF),

@@ -46,13 +46,13 @@ class Tutor:
         mill: LessonMill,
         bounds: Mapping[Axis, Bound],
         file: Path | None = None,
-        give_up: Callable[[], object] = lambda: None,
+        press: Callable[[str], object] = lambda kind: None,
     ) -> None:
-        """`give_up` ends an audit that is open; `file` keeps the class across restarts.
+        """`press` presses "abandon" and "open"; `file` keeps the class across restarts.
 
         Raises StateFileError when that file is not such a one.
         """
-        self._mill, self._bounds, self.give_up = mill, bounds, give_up
+        self._mill, self._bounds, self.press = mill, bounds, press
         self._learners = Learners(file)
         self._lock = threading.RLock()
         self._task: Assignment | None = None
@@ -65,7 +65,7 @@ class Tutor:
     def begin(
         self, key: str, learner: str = "", error_mm: tuple[float, float] = (0.0, 0.0)
     ) -> None:
-        """Begin a lesson for a learner: an open audit is given up, the mill stands anew.
+        """Begin a lesson for a learner: an open audit is given up, and one is opened, of practice.
 
         Without a `key` it is the lesson of the run before, for the next learner. `error_mm`: side
         and nod of what an instructor sets, across the sweep. Raises SaidTrouble naming what is not
@@ -75,13 +75,14 @@ class Tutor:
         name = learner.strip()
         if len(name) > LONGEST_NAME:
             raise SaidTrouble(said("name-too-long", most=LONGEST_NAME))
-        self.give_up()
+        self.press("abandon")
         self._mill.begin(lesson)
         with self._lock:
             stand = self._mill.stand()
             self._lesson, self._deeds, self._read = lesson, [], 0
             self._task = Assignment(stand, self._bounds, lesson.usual_s, lesson.more)
             self._ran = self._learners.add(lesson.key, name, stand.leans)
+        self.press("open")
 
     def act(self, verb: str, args: Mapping[str, Any]) -> None:
         """Hands did something on the mill."""

@@ -93,13 +93,19 @@ class Walk:
 
     def __init__(self, key: str) -> None:
         self.mill = AtHead()
-        self.tutor = self.mill.tutor = Tutor(self.mill, BOUNDS)
+        self.tutor = self.mill.tutor = Tutor(self.mill, BOUNDS, press=self.press)
         self.house = InMemory(load(shipped()).audit_setup("practice-mill"), language().told)
         self.at = Simulated(self.house, self.mill)
         self.machinist = Machinist(self.at)
         self.told_of = 0
         self.wipes = True
         self.tutor.begin(key, "A. Learner")
+        self.tell()
+
+    def press(self, kind: str) -> None:
+        """As the demo does for a lesson; nothing is open before one."""
+        if kind == "open":
+            self.house.press(kind, {"reason": "practice"}, tuple)
 
     def tell(self) -> None:
         """The record's new rows come to the tutor."""

@@ -93,8 +93,8 @@ def test_another_audits_rows_and_what_comes_after_the_end_are_nobodys(mill: Mill
 
 
 def test_the_next_learner_begins_where_the_last_one_did(mill: Mill) -> None:
-    given_up = []
-    tutor = Tutor(mill, BOUNDS, give_up=lambda: given_up.append(1))
+    pressed: list[str] = []
+    tutor = Tutor(mill, BOUNDS, press=pressed.append)
     tutor.begin("known", "First", (0.2, -0.1))
     tutor.row(row("AuditOpened"))
     tutor.row(row("Abandoned", 2))
@@ -103,7 +103,7 @@ def test_the_next_learner_begins_where_the_last_one_did(mill: Mill) -> None:
     assert mill.begun == [Lesson("known", KNOWN.seed, 0.2, -0.1, KNOWN.presses)] * 3
     states = [(run["learner"], run["state"]) for run in tutor.told()["runs"]]
     assert states == [("", "open"), ("Second", "given-up"), ("First", "given-up")]
-    assert len(given_up) == 3
+    assert pressed == ["abandon", "open"] * 3
 
 
 @pytest.mark.parametrize(
@@ -118,7 +118,7 @@ def test_the_next_learner_begins_where_the_last_one_did(mill: Mill) -> None:
 def test_what_is_no_lesson_is_refused_and_begins_nothing(
     mill: Mill, lesson: str, name: str, error: tuple[float, float], words: str
 ) -> None:
-    tutor = Tutor(mill, BOUNDS, give_up=lambda: pytest.fail("an audit was given up"))
+    tutor = Tutor(mill, BOUNDS, press=lambda kind: pytest.fail(f"{kind} was pressed"))
     with troubled(SaidTrouble, match=words):
         tutor.begin(lesson, name, error)
     assert (mill.begun, tutor.told()["runs"]) == ([], [])

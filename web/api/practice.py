@@ -97,7 +97,7 @@ def lessons(machine: str) -> Mapping[str, Any]:
 @needs("work")
 @typed(answers={200: Mapping[str, Any], 422: Problem})
 def begin(machine: str, body: Beginning) -> Mapping[str, Any] | Response:
-    """Begin a lesson for a learner: an audit that is open is given up, the mill stands anew."""
+    """Begin a lesson for a learner: an open audit is given up, and one of practice is opened."""
     _state(machine)
     try:
         _panel().begin(machine, body.lesson, body.learner, (body.side_mm, body.nod_mm))
