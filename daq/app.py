@@ -25,6 +25,7 @@ from daq.service.alive import CutOff
 from daq.service.behind import Behind
 from daq.service.clock import SystemClock
 from daq.service.collars import Collars
+from daq.service.committed import NOBODY, Followers
 from daq.service.decider import Decider
 from daq.service.files import ShopFiles
 from daq.service.gauge_bench import GaugeBench
@@ -110,8 +111,8 @@ class WithoutRecord:
 
 
 @contextmanager
-def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
-    """Open the ledger, read the gauges and decide, for the length of the block.
+def service(shop: ShopFiles, data: Path, also: Followers = NOBODY) -> Iterator[Service]:
+    """Open the ledger, read the gauges and decide, for the length of the block; tell `also`, too.
 
     Raises:
         LedgerError: the data folder cannot be used; says which and why.
@@ -129,7 +130,7 @@ def service(shop: ShopFiles, data: Path) -> Iterator[Service]:
         behind = Behind(data, ledger, __version__, begun, shop.shop.record, clock, going)
         setup = Setup(shop, readers, begun.shop, data, clock, ways=lambda: ways(going))
         trends = Trends(shop.machines, begun.shop, clock, data)
-        told = {"setup": setup.committed, "trends": trends.committed, **behind.followers}
+        told = {"setup": setup.committed, "trends": trends.committed, **behind.followers, **also}
         collars, known = Collars(), behind.known
         floor = _floor(shop, gauges, rings, readers, collars)
         decider = wired(ledger, begun.shop, hub, clock, __version__, gauges, floor, told, *known)

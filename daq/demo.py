@@ -7,18 +7,24 @@ import uuid
 import webbrowser
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from daq.app import Say, Service, serve_pages, service, spoken
-from daq.says import language
+from daq.audit.setup import AxisSetup
+from daq.says import Language, language
 from daq.service.cap import Cap
+from daq.service.committed import Committed
 from daq.service.files import ShopFiles, load, shipped
+from daq.service.takes import HOLD_STILL
 from daq.virtual.hands import Hands
 from daq.virtual.mill import VirtualMill
 from daq.virtual.panel import PRACTICE_MACHINE, Panel
+from daq.virtual.score import Bound
 from daq.virtual.spec import MillSpec
-from daq.words import Ack, Command, Passed, Position
+from daq.virtual.tutor import Tutor
+from daq.words import AXES, Ack, Axis, Command, Passed, Position, said
 
 
 def demo(
@@ -37,19 +43,21 @@ def demo(
         speed=speed,
         seed=uuid.uuid4().int % 2**32 if seed is None else seed,
     )
+    tutor = Tutor(mill, _bounds(shop), data / "practice-class.json")
     cap = Cap(data)
     cap.begin_anew()
     mill.start()
     try:
-        with service(shop, data) as running:
+        with service(shop, data, {"lessons": partial(_rows, tutor)}) as running:
             running.inbox.refusal = cap.refusal
             person = _hands(running, mill)
+            _watch(running, tutor, says)
             if hands:
                 person.start()
             try:
                 page = f"machines/{PRACTICE_MACHINE}/{'wall' if hands else 'bench'}"
                 tell = _opening(page, say) if browser else say
-                return serve_pages(running, says, "127.0.0.1", port, Panel(mill), None, tell)
+                return serve_pages(running, says, "127.0.0.1", port, Panel(mill, tutor), None, tell)
             finally:
                 person.stop()
     finally:
@@ -63,6 +71,44 @@ def _hurried(shop: ShopFiles, speed: float) -> ShopFiles:
         settle, wait_s=settle.wait_s / speed, window_s=max(0.1, settle.window_s / speed)
     )
     return replace(shop, shop=replace(shop.shop, settle=hurried, mqtt=None))
+
+
+def _bounds(shop: ShopFiles) -> dict[Axis, Bound]:
+    """The practice mill's tolerances, as its file has them."""
+    machine = shop.machines.get(PRACTICE_MACHINE)
+    if machine is None:  # taken out of the files: no lesson can be reached, nor an audit
+        return dict.fromkeys(AXES, Bound(0.025, 300.0))
+    axes: dict[Axis, AxisSetup] = {"side": machine.side, "nod": machine.nod}
+    return {axis: Bound(of.limit, of.over, of.wanted_lean) for axis, of in axes.items()}
+
+
+def _rows(tutor: Tutor, what: Committed) -> None:
+    for event in what.events:
+        if event.machine == PRACTICE_MACHINE:
+            tutor.row(event)
+
+
+def _watch(running: Service, tutor: Tutor, says: Language) -> None:
+    """The tutor hears of refusals, and may end an audit or open one: of practice, as it is."""
+
+    def answered(command: Command, ack: Ack) -> None:
+        refused = ack.code == "refused" and ack.reason != HOLD_STILL
+        if refused and command.machine == PRACTICE_MACHINE:
+            tutor.refused(command.kind)
+
+    running.inbox.answered = answered
+    wishes = {
+        "abandon": {"why": says.words(said("lesson-next")), "left": "safe"},
+        "open": {"reason": "practice"},
+    }
+    tutor.press = lambda kind: _press(running, kind, wishes[kind])
+
+
+def _press(running: Service, kind: str, payload: Mapping[str, Any]) -> Ack:
+    seq = running.hub.snapshot(PRACTICE_MACHINE).seq
+    actor = "practice hands"
+    command = Command(str(uuid.uuid4()), PRACTICE_MACHINE, kind, payload, actor, None, seq)
+    return running.inbox.submit(command)
 
 
 def _opening(page: str, say: Say) -> Say:
@@ -83,12 +129,6 @@ def _hands(running: Service, mill: VirtualMill) -> Hands:
     def snapshot() -> Mapping[str, Any]:
         return {"pages": language().told(running.hub.snapshot(PRACTICE_MACHINE).pages)}
 
-    def post(kind: str, payload: Mapping[str, Any]) -> Ack:
-        seq = running.hub.snapshot(PRACTICE_MACHINE).seq
-        command = Command(
-            str(uuid.uuid4()), PRACTICE_MACHINE, kind, payload, "practice hands", None, seq
-        )
-        return running.inbox.submit(command)
-
     mill.collar = passed
-    return Hands(snapshot, post, lambda: running.hub.live(PRACTICE_MACHINE), mill)
+    live = partial(running.hub.live, PRACTICE_MACHINE)
+    return Hands(snapshot, partial(_press, running), live, mill)

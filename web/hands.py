@@ -17,25 +17,49 @@ VERBS = {
 }
 
 
-def arranged(state: Mapping[str, Any]) -> Plain:
+NEXT = {
+    "free": ("free",),
+    "push": ("push", "free"),
+    "swing": ("set",),
+    "turn-ring": ("ring", "free"),
+    "turn-arm": ("arm", "free"),
+    "loosen": ("loosen",),
+    "turn": ("turn",),
+    "nudge": ("turn",),
+    "tighten": ("tighten",),
+    "bolt": ("bolt",),
+}
+"""What hands need for what the console says is to be done. Where to swing to is for them to see."""
+
+
+def arranged(state: Mapping[str, Any], do: Mapping[str, Any]) -> Plain:
     """Return the sentence, the facts and the operations, each with its place on the panel.
 
     `place`: beside that position of the circle. `group`: the heading it stands
     under. `hold`: repeats while held down. `on`: how it stands now, nothing to do.
+    `now`: it is needed for what the console says is to be done (`do`).
     """
     position = str(state["position"])
-    operations = [_operation(each) for each in sorted(state["operations"], key=_rank)]
+    operations = [_operation(each, do) for each in sorted(state["operations"], key=_rank)]
     if position != "swinging" and state["set_up"] == "ring":
         here = said("panel-place", place=position)
         at = {"verb": "", "args": {}, "say": here, "place": position, "group": ""}
-        operations.append({**at, "hold": False, "on": True})
+        operations.append({**at, "hold": False, "on": True, "now": False})
     return {**state, "say": _sentence(state), "operations": operations}
 
 
-def _operation(given: Mapping[str, Any]) -> Plain:
+def _operation(given: Mapping[str, Any], do: Mapping[str, Any]) -> Plain:
     group = said("panel-group", group=_group(given))
     place, hold = given["args"].get("position", ""), given["verb"] == "turn"
-    return {**given, "place": place, "group": group, "hold": hold, "on": False}
+    now = given["verb"] in NEXT.get(do.get("kind", ""), ()) and _meant(given["args"], do)
+    return {**given, "place": place, "group": group, "hold": hold, "on": False, "now": now}
+
+
+def _meant(args: Mapping[str, Any], do: Mapping[str, Any]) -> bool:
+    """Whether it is of the axis meant, and of the bolt; a shop may call that "nod bolt 1"."""
+    axis = "axis" not in args or do.get("both") or args["axis"] == do.get("axis")
+    bolt = str(do.get("bolt", "")).rpartition(" ")[2]
+    return bool(axis and ("bolt" not in args or args["bolt"] == bolt))
 
 
 def _group(given: Mapping[str, Any]) -> str:

@@ -3350,6 +3350,7 @@ panel-place = { CAP($place) }
 panel-set = Set the contact down
 panel-free = Lift the contact
 panel-ring = Turn the ring half round
+panel-wipe = Lift the ring, wipe it, lay it back
 panel-arm = Clamp the arm the other way round
 panel-push = Push the contact
 panel-flick = Flick the arm
@@ -3431,6 +3432,119 @@ panel-says = { $where ->
     [silent] {" "}Trouble on the wire: silent.
    *[none] {""}
  }
+## Lessons on the practice mill, and their score
+
+lessons-title = Lessons
+lessons-is = eight lessons, and a score for your workmanship
+lessons-page = { $machine }: lessons
+lessons-how = Each begins with the mill standing as it must. Do as the console says; what you do is counted from what the mill truly did. Practice only: no real job has a score.
+lesson-learner = Whose run is this? (nobody need say)
+lesson-begin = Begin
+lesson-over = Beginning gives up an audit that is open.
+lesson-next = Another lesson was begun.
+lesson-go = Go to the bench
+lesson-now = Your run
+lesson-drawn = Drawn { $farther } times too far out: what is in tolerance cannot be seen here. The gauge tells.
+lesson-at-hand = What hands do now
+lesson-picture = The head as you stand before it, its spindle, and the gauge over the ring
+class-title = Class
+class-says = For whoever teaches. The truth stays covered until you show it.
+class-set = Set an error you know
+class-side = Right end low, mm across the sweep (minus: left)
+class-nod = Front low, mm across the sweep (minus: back)
+class-for-next = Stand anew for the next learner
+class-none = Nobody has begun yet.
+class-show-all = Show the truth of all
+class-learner = Learner
+class-score = Workmanship
+truth-show = Show the truth
+truth-title = The truth
+lost-title = Points lost
+lost-none = Not a point lost.
+lost-points = { $points ->
+    [one] 1 point
+   *[other] { $points } points
+ }
+lost-row = row { $row }
+run-of = { $learner ->
+    [nobody] Run { $nth }
+   *[other] { $learner }
+ }
+lesson = { $lesson ->
+    [two-spots] Two-spot check
+    [worse-first] The worse axis first
+    [tightening] Tightening pulls
+    [way-round] The way round
+    [zeroed] Somebody zeroed it
+    [off-scale] Off the scale
+    [chip] A chip under the ring
+    [stiff] A stiff head
+   *[known] A known error
+ }
+lesson-aim = { $lesson ->
+    [two-spots] After a turn read both ends of the axis, and only then pull up its bolts.
+    [worse-first] Turn the axis that is further out first: the other one follows it a little.
+    [tightening] Find out what pulling up does to this head, and let the next stop-at allow for it.
+    [way-round] Go round as the console calls the spots, wherever the arm hangs when you come.
+    [zeroed] When the number jumps and nobody moved the head, say what happened, and read again.
+    [off-scale] Where the gauge cannot reach, say so. Bring the head closer by hand before you read.
+    [chip] When readings do not fit together, lift the ring and wipe it before you believe them.
+    [stiff] The slack is large: come to the stop slowly, always from the same side.
+   *[known] Square a head that somebody else has set.
+ }
+lesson-state = { $state ->
+    [open] under way
+   *[given-up] given up
+ }
+workmanship = Workmanship { $score } of { $whole }
+truth-axis = { $axis ->
+    [nod] Nod
+   *[side] Side to side
+ }: at first { $began } mm { $began_low ->
+    [right] with the right end low
+    [left] with the left end low
+    [back] nodded up
+   *[front] nodded down
+ }, as signed { $left } mm { $left_low ->
+    [right] with the right end low
+    [left] with the left end low
+    [back] nodded up
+   *[front] nodded down
+ }, over { $over } mm. Allowed { $limit } mm.
+lost = { $why ->
+    [move] Move { $nth }, where { $fewest } would have done
+    [out] Signed with { $axis ->
+        [nod] the nod
+       *[side] side to side
+     } truly out: { $times } times what is allowed
+    [spot] Read for the { $called }, while the gauge { $stood ->
+        [air] hung in the air
+        [elsewhere] was on its way
+       *[other] stood at the { $stood }
+     }
+    [refused] A take that was refused
+    [both-loose] Both axes' bolts loose at once: nothing held the head
+    [knocked] Knocked into arm and head
+    [swept-loose] A full sweep with bolts loose
+    [not-tight] Said to be tight, and not pulled up all the way: { $axis ->
+        [nod] the nod bolts
+       *[side] the side bolts
+     }
+    [not-loose] Said to be loose, and tight: { $axis ->
+        [nod] the nod bolts
+       *[side] the side bolts
+     }
+    [denied] A zero that was pressed was denied
+    [unread] Bolts pulled up before both ends were read
+    [lesser] Turned first: { $axis ->
+        [nod] the nod
+       *[side] side to side
+     }, though the other was clearly worse
+    [on-chip] Turned by readings taken with a chip under the ring
+    [to-and-fro] An adjuster turned to and fro
+   *[slow] { $times } times as long as it usually takes
+ }
+name-too-long = The name is too long; allowed: { $most } letters.
 none-of-these = { $name }: found { $found }; allowed: { $allowed }
 no-number-within = { $name }: found { $found }; allowed: a number from { $low } to { $high }
 

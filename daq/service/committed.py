@@ -5,6 +5,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from queue import Empty, SimpleQueue
 from threading import Thread
+from types import MappingProxyType
+from typing import Final
 
 from daq.audit.state import Shop
 from daq.service.turns import Turns
@@ -34,6 +36,10 @@ class Committed:
 
 Subscriber = Callable[[Committed], None]
 
+Followers = Mapping[str, Subscriber]
+"""By name, each of those who are told of every commit."""
+NOBODY: Final[Followers] = MappingProxyType({})
+
 
 class Publisher:
     """Tells every subscriber of each commit and waits for them, but for none too long.
@@ -42,9 +48,7 @@ class Publisher:
     is told no more: it may hold up one press, and not the next.
     """
 
-    def __init__(
-        self, subscribers: Mapping[str, Subscriber], when_lost: Callable[[str], None]
-    ) -> None:
+    def __init__(self, subscribers: Followers, when_lost: Callable[[str], None]) -> None:
         """`when_lost` is called with the name of a subscriber that is told no more."""
         self._followers = {name: _Follower(name, tell) for name, tell in subscribers.items()}
         self._when_lost = when_lost

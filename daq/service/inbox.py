@@ -61,6 +61,9 @@ class Inbox:
         self.refusal: Callable[[], Said | None] = lambda: None
         """Why nothing may be handed in just now, if that is so."""
 
+        self.answered: Callable[[Command, Ack], None] = lambda command, ack: None
+        """Told of every answer; must neither wait nor fail."""
+
     def start(self) -> None:
         """Begin working."""
         self._thread.start()
@@ -98,6 +101,7 @@ class Inbox:
         With `make` it is decided already, and brings the row of no machine that is to be recorded.
         """
         reply: Future[Ack] = Future()
+        reply.add_done_callback(lambda done: self.answered(command, done.result()))
         if self._ending:
             reply.set_result(_stopping(command))
         elif why := self.refusal():

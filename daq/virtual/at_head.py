@@ -3,6 +3,7 @@
 from typing import Final
 
 from daq.virtual.bench import Bench
+from daq.virtual.lessons import Lesson
 from daq.words import Axis
 
 TURN_S: Final = 0.4
@@ -56,10 +57,26 @@ class AtHead(Bench):
                 self._head.state.ring_deg = (self._head.state.ring_deg + 180.0) % 360.0
         return True
 
+    def wipe(self) -> bool:
+        """Lift the ring under the lifted gauge, wipe it and the table, and lay it back."""
+        with self._doing():
+            if self._head.state.contact == "set":
+                return False
+            self._over(RING_S, lambda _, share: None)
+            with self._lock:
+                self._head.state.chip_mm = 0.0
+        return True
+
     def bump(self) -> None:
         """Knock into the arm and the head."""
         with self._doing(), self._lock:
             self._head.knock()
+
+    def begin(self, lesson: Lesson) -> None:
+        """Stand as this lesson begins, with whatever hands are at finished first."""
+        with self._doing(), self._lock:
+            self._head.begin(lesson)
+            self._gauge.faults.clear()
 
     def reset(self) -> None:
         """Throw the head out of square again: bolts tight, contact in the air."""

@@ -8,6 +8,8 @@ import random
 from typing import Final
 
 from daq.virtual import geometry
+from daq.virtual.deeds import Stand
+from daq.virtual.lessons import Lesson
 from daq.virtual.spec import JointSpec, MillSpec
 from daq.virtual.standing import UNWOUND, HeadState, JointState
 from daq.virtual.stations import bar_met
@@ -15,6 +17,9 @@ from daq.words import AXES, Axis, Position
 
 HAND_SD: Final = 0.02
 """How unevenly an adjuster answers the hand, as a part of the amount (invented)."""
+
+CHIP_DEG: Final = 180.0
+"""Where a ring that rocks on a chip stands higher than its plane, a sixth of its round each way."""
 
 ALL: Final = 1e-9
 """So little of a tightening that it is none."""
@@ -33,10 +38,22 @@ class Head:
 
     def throw(self) -> None:
         """Throw the head out of square by the start error on both axes; bolts tight, gauge free."""
-        slope = self.spec.start_mm / (2.0 * self.spec.radius_mm)
-        side, nod = (self.rng.choice((-slope, slope)) for _ in AXES)
+        start = self.spec.start_mm
+        self._lean_by(*(self.rng.choice((-start, start)) for _ in AXES))
+
+    def begin(self, lesson: Lesson) -> None:
+        """Become the mill that this lesson is about, as it begins: the same each time."""
+        self.spec, self.rng = lesson.mill, random.Random(f"lesson {lesson.seed}")
+        self.state = HeadState()
+        self._lean_by(lesson.side_mm, lesson.nod_mm)
+        self.state.chip_mm = lesson.chip_mm
+        self.land(lesson.at)
+
+    def _lean_by(self, side_mm: float, nod_mm: float) -> None:
+        """Stand out of square by this much across the sweep; bolts tight, gauge free."""
         self.state = HeadState(ring_deg=self.state.ring_deg, arm_deg=self.state.arm_deg)
-        angles = geometry.joints_for(self.spec, side, nod)
+        leans = self._rad(side_mm), self._rad(nod_mm)
+        angles = geometry.joints_for(self.spec, *leans)
         for axis, angle in zip(AXES, angles, strict=True):
             slack = self.rng.uniform(0.0, self._rad(self.spec.joint(axis).backlash_mm))
             self._put(axis, JointState(angle, True, slack))
@@ -48,6 +65,19 @@ class Head:
     def leans(self) -> tuple[float, float]:
         """Return the true leans (side, nod) against the table, mm/mm."""
         return geometry.leans(self._pose(self.state.lift_mm))
+
+    def stand(self) -> Stand:
+        """Return how everything truly stands that a score goes by."""
+        side, nod = self.leans()
+        joints = {axis: self.joint(axis) for axis in AXES}
+        return Stand(
+            {"side": side, "nod": nod},
+            self.state.position if self.state.set_up == "ring" else "",
+            self.state.contact == "set",
+            tuple(axis for axis, joint in joints.items() if not joint.tight),
+            tuple(axis for axis, joint in joints.items() if not joint.tight or joint.pulled < 1.0),
+            self.state.chip_mm > 0.0,
+        )
 
     def compression(self) -> float:
         """Return how far the plunger is pushed in, mm; less than 0 is clear of the surface."""
@@ -190,4 +220,5 @@ class Head:
         surface = geometry.surface_height(self._pose(state.lift_mm), normal, radius_mm, azimuth_deg)
         # The spindle itself moves, and everything clamped in it alike.
         turned = math.radians(state.azimuth_deg - state.arm_deg - spec.axial_azimuth_deg)
-        return surface + spec.axial_mm * math.cos(turned)
+        rocked = state.chip_mm if math.cos(math.radians(azimuth_deg - CHIP_DEG)) > 0.5 else 0.0
+        return surface + spec.axial_mm * math.cos(turned) + rocked

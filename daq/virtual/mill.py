@@ -5,6 +5,7 @@ Operations block their caller for as long as a person would take, divided by
 one pair of hands. Each that may not be possible, or is done already, returns whether it was done.
 """
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,7 @@ from daq.virtual.at_bolts import AtBolts
 from daq.virtual.at_gauge import AtGauge
 from daq.virtual.at_head import AtHead
 from daq.virtual.at_stations import AtStations
+from daq.virtual.deeds import Stand
 from daq.virtual.faults import Fault
 from daq.virtual.gauge import VirtualGauge
 from daq.virtual.model import GaugeModel
@@ -87,6 +89,12 @@ class VirtualMill(AtGauge, AtHead, AtBolts, AtStations):
         with self._lock:
             return self._head.spec.jaw.rise + self._head.state.jaw_rise
 
+    def stand(self) -> Stand:
+        """Return how it truly stands: for a score, and for a screen once the audit is signed."""
+        with self._lock:
+            stand = self._head.stand()
+            return replace(stand, place="") if self._swinging else stand
+
     def state(self) -> dict[str, Any]:
         """Return what a practice panel shows, as plain values."""
         with self._lock:
@@ -100,6 +108,7 @@ class VirtualMill(AtGauge, AtHead, AtBolts, AtStations):
                 "plugged": self._gauge.port.plugged,
                 "fault": self._gauge.faults.named,
                 "busy": self._busy,
+                "picture": practice.picture(self._head),
                 "operations": practice.operations(self._head, self._gauge.port.plugged),
             }
 

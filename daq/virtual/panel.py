@@ -6,6 +6,7 @@ from typing import Any, TypeVar
 from daq.settings import quoted, shown
 from daq.virtual.faults import FAULTS
 from daq.virtual.mill import VirtualMill
+from daq.virtual.tutor import Tutor
 from daq.words import AXES, POSITIONS, Axis, Figure, SaidTrouble, said
 from daq.words.said import Value
 
@@ -15,27 +16,49 @@ T = TypeVar("T")
 
 
 class Panel:
-    """The practice mill as the practice page reaches it."""
+    """The practice mill and its lessons as their pages reach them.
 
-    def __init__(self, mill: VirtualMill) -> None:
-        """Show and work this mill."""
-        self._mill = mill
+    Each raises KeyError for a machine that is no practice mill.
+    """
+
+    def __init__(self, mill: VirtualMill, tutor: Tutor) -> None:
+        """Show and work this mill, and let that person watch."""
+        self._mill, self._tutor = mill, tutor
 
     def state(self, machine: str) -> Mapping[str, Any]:
-        """How the mill stands; KeyError for a machine that is no practice mill."""
-        if machine != PRACTICE_MACHINE:
-            raise KeyError(machine)
-        return self._mill.state()
+        """How the mill stands, and what is to be said of its lesson."""
+        _practice(machine)
+        return {**self._mill.state(), "lesson": self._tutor.line()}
 
     def do(self, machine: str, verb: str, args: Mapping[str, Any]) -> None:
         """One operation; SaidTrouble for one that there is not."""
-        if machine != PRACTICE_MACHINE:
-            raise KeyError(machine)
-        perform(self._mill, verb, args)
+        _practice(machine)
+        if perform(self._mill, verb, args):
+            self._tutor.act(verb, args)
+
+    def lessons(self, machine: str) -> Mapping[str, Any]:
+        """The lessons, the run of now and the class."""
+        _practice(machine)
+        return self._tutor.told()
+
+    def begin(self, machine: str, lesson: str, learner: str, error_mm: tuple[float, float]) -> None:
+        """Begin a lesson; SaidTrouble for one that there is not."""
+        _practice(machine)
+        self._tutor.begin(lesson, learner, error_mm)
+
+    def show(self, machine: str, nth: int) -> None:
+        """Let the truth of a signed run be seen, or with 0 of all."""
+        _practice(machine)
+        self._tutor.show(nth)
 
 
-def perform(mill: VirtualMill, verb: str, args: Mapping[str, Any]) -> None:
-    """Do one operation on `mill`.
+def _practice(machine: str) -> None:
+    if machine != PRACTICE_MACHINE:
+        raise KeyError(machine)
+
+
+def perform(mill: VirtualMill, verb: str, args: Mapping[str, Any]) -> bool:
+    """Do one operation on `mill`; return whether it was done: it may be already, or not possible.
 
     Raises SaidTrouble naming the verb or argument, what was found and what is allowed.
     """
@@ -47,6 +70,7 @@ def perform(mill: VirtualMill, verb: str, args: Mapping[str, Any]) -> None:
         "zero": mill.zero,
         "unit": mill.unit,
         "ring": mill.turn_ring,
+        "wipe": mill.wipe,
         "arm": mill.turn_arm,
         "bump": mill.bump,
         "reset": mill.reset,
@@ -74,7 +98,7 @@ def perform(mill: VirtualMill, verb: str, args: Mapping[str, Any]) -> None:
     act = {**plain, **asked}.get(verb)
     if act is None:
         raise _none("verb", verb, (*plain, *asked))
-    act()
+    return act() is not False
 
 
 def _choice(args: Mapping[str, Any], name: str, allowed: tuple[T, ...]) -> T:

@@ -1,5 +1,6 @@
 """The practice panel's operations, as data: what can be done now, and how it is asked for."""
 
+import math
 from typing import Any, Final
 
 from daq.virtual.faults import FAULTS
@@ -23,12 +24,31 @@ LOWERS: Final[dict[Axis, tuple[Position, Position]]] = {
 }
 """Which side of the circle a positive and a negative turn lowers."""
 
+FARTHER: Final = 60
+"""Leans are drawn so many times larger: half a millimetre across the sweep is seen at a glance."""
+DRAWN_DEG: Final = 0.5
+DRAWN_MOST_DEG: Final = 12.0
+"""In such steps, and no farther: what is within a tolerance is not to be seen in a picture."""
+
 Operation = dict[str, Any]
 
 
 def operations(head: Head, plugged: bool) -> list[Operation]:
     """Return what a person can do now: verb, what its button says, arguments."""
     return [*_at_gauge(head.state), *_at_head(head), *_at_wire(plugged)]
+
+
+def picture(head: Head) -> dict[str, float | bool]:
+    """Return what is drawn of the head, degrees: its leans, `FARTHER` times larger, and the arm."""
+    leans = zip(AXES, head.leans(), strict=True)
+    drawn = {f"{axis}_deg": _drawn(lean) for axis, lean in leans}
+    down = head.state.contact == "set"
+    return {**drawn, "azimuth_deg": head.state.azimuth_deg, "down": down, "farther": FARTHER}
+
+
+def _drawn(lean: float) -> float:
+    steps = round(math.degrees(math.atan(lean)) * FARTHER / DRAWN_DEG)
+    return max(-DRAWN_MOST_DEG, min(DRAWN_MOST_DEG, steps * DRAWN_DEG))
 
 
 def _one(verb: str, say: Said, **args: str | float) -> Operation:
@@ -45,6 +65,7 @@ def _at_gauge(head: HeadState) -> list[Operation]:
         found += [
             _one("set", said("panel-set")),
             _one("ring", said("panel-ring")),
+            _one("wipe", said("panel-wipe")),
             _one("arm", said("panel-arm")),
         ]
     else:

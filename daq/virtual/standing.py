@@ -20,7 +20,7 @@ SetUp = Literal["ring", "bar", "edge", "jaw"]
 
 LATER: Final = (
     *("arm_deg", "far_visit_mm", "set_up", "spindle_deg", "below_mm", "seat", "travel", "table_mm"),
-    *("jaw_rise", "jaw_mm"),
+    *("jaw_rise", "jaw_mm", "chip_mm"),
 )
 """What the state files of older practice mills do not have."""
 
@@ -51,7 +51,7 @@ class HeadState:
     On a bar the gauge stands `below_mm` below the nose and the spindle at `spindle_deg`, the bar
     in its `seat` for the first or second time; on an edge the table at `table_mm` of `travel`; on
     a vise's jaw the gauge at `table_mm` of it. Taps have turned that by the slope `jaw_rise` since
-    it was mounted, and brought its left end `jaw_mm` nearer.
+    it was mounted, and brought its left end `jaw_mm` nearer. The ring rocks by `chip_mm` on a chip.
     """
 
     side: JointState = field(default_factory=JointState)
@@ -74,6 +74,7 @@ class HeadState:
     table_mm: float = 0.0
     jaw_rise: float = 0.0
     jaw_mm: float = 0.0
+    chip_mm: float = 0.0
 
     def plain(self) -> dict[str, Any]:
         """Return the state as plain values."""

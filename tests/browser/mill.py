@@ -69,7 +69,8 @@ class Panel:
         if verb == "swing":
             place = page.locator(f"[data-part=plan] [data-place={args['position']}]")
             return None if place.get_attribute("aria-pressed") == "true" else place
-        found = page.locator(f"[data-part=groups] [data-verb={verb}]")
+        boxes = ":is([data-part=groups], [data-part=practice-now])"
+        found = page.locator(f"{boxes} [data-verb={verb}]")
         if verb in ("set", "free") and not found.count():
             return None
         if verb != "turn":

@@ -45,6 +45,16 @@ def test_a_press_on_its_way_into_the_queue_when_the_end_comes_is_answered():
     assert reply.result(0) == Ack("c", False, (), "refused", STOPPING)
 
 
+def test_every_answer_is_told_be_it_refused_or_not():
+    inbox, told = Inbox(Decides()), []
+    inbox.answered = lambda command, ack: told.append((command, ack.code))
+    inbox.start()
+    inbox.hand_in(OPEN)
+    inbox.stop()
+    inbox.hand_in(OPEN)
+    assert told == [(OPEN, "ok"), (OPEN, "refused")]
+
+
 @pytest.mark.filterwarnings("ignore::pytest.PytestUnhandledThreadExceptionWarning")
 def test_what_is_queued_when_it_fails_is_answered():
     decides = Decides()

@@ -42,7 +42,7 @@ def test_everything_the_panel_offers_can_be_done(mill: VirtualMill) -> None:
             "loosen",
         ),
         *("bolt", "arm", "bump", "reset", "unplug", "replug", "fault", "spindle", "table"),
-        *("jaw", "tap"),
+        *("jaw", "tap", "wipe"),
     }
     json.dumps(told(mill.state()), allow_nan=False)
 

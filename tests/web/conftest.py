@@ -103,6 +103,8 @@ PRACTICE = {
     "bolts": {"side": "tight", "nod": "loose"},
     "plugged": True,
     "fault": "none",
+    "picture": {"side_deg": 6.0, "nod_deg": -3.5, "azimuth_deg": -90.0, "down": True},
+    "lesson": said("lesson-aim", lesson="chip"),
     "operations": [
         {"verb": "swing", "say": said("panel-place", place="left"), "args": {"position": "left"}},
         {"verb": "push", "say": said("panel-push"), "args": {}},
@@ -116,9 +118,45 @@ PRACTICE = {
 }
 
 
+RUN = {
+    "lesson": "chip",
+    "name": said("lesson", lesson="chip"),
+    "aim": said("lesson-aim", lesson="chip"),
+    "nth": 2,
+    "learner": "A. Learner",
+    "audit": "11111111-2222-4333-8444-555555555555",
+    "state": "signed",
+    "say": said("workmanship", score=92, whole=100),
+    "score": 92,
+    "lost": [
+        {"points": 8, "row": 12, "say": said("lost", why="spot", called="back", stood="left")}
+    ],
+    "shown": False,
+    "truth": [],
+}
+LESSONS = {
+    "lessons": [{key: RUN[key] for key in ("lesson", "name", "aim")}],
+    "now": RUN,
+    "runs": [RUN, {**RUN, "nth": 1, "learner": ""}],
+}
+
+
 class FakePractice:
     def __init__(self) -> None:
         self.did: list[tuple[str, str, Mapping[str, Any]]] = []
+        self.began: list[tuple[str, str, tuple[float, float]]] = []
+        self.showed: list[int] = []
+
+    def lessons(self, machine: str) -> Mapping[str, Any]:
+        return LESSONS
+
+    def begin(self, machine: str, lesson: str, learner: str, error_mm: tuple[float, float]) -> None:
+        if lesson not in ("", "chip", "known"):
+            raise SaidTrouble(said("none-of-these", name="lesson", found=lesson, allowed="chip"))
+        self.began.append((lesson, learner, error_mm))
+
+    def show(self, machine: str, nth: int) -> None:
+        self.showed.append(nth)
 
     def state(self, machine: str) -> Mapping[str, Any]:
         if machine != MACHINE:

@@ -86,7 +86,7 @@ def test_the_sentence_tells_what_is_amiss():
         "fault": "stuck",
         "operations": [],
     }
-    got = told(arranged(state))
+    got = told(arranged(state, {}))
     assert got["say"] == (
         "The gauge is swinging, contact in the air. All bolts are tight. "
         "The cable is out. Trouble on the wire: stuck."

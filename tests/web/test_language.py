@@ -20,6 +20,7 @@ from daq.settings import SettingsError
 from daq.virtual.mill import VirtualMill
 from daq.virtual.panel import Panel
 from daq.virtual.spec import MillSpec
+from daq.virtual.tutor import Tutor
 from daq.words import said
 from tests.words import troubled
 from web.app import create_app
@@ -166,7 +167,7 @@ def texts(shown):
 
 def test_the_practice_panel_speaks_it(served, says, tmp_path):
     mill = VirtualMill(MillSpec(), tty_link=tmp_path / "gauge", speed=1000.0)
-    client, of = served(says(), Panel(mill)), f"/api/machines/{MILL}/practice"
+    client, of = served(says(), Panel(mill, Tutor(mill, {}))), f"/api/machines/{MILL}/practice"
     for verb in ("swing", "loosen", "set", "fault", "unplug", "turn"):
         did = {"position": "left", "axis": "nod", "name": "junk", "amount_mm": 0.1}
         shown = client.post(of, json={"verb": verb, "args": did}).json
@@ -217,13 +218,16 @@ WRONG = [
     ("enough", {"face": {**FACE, "to": "flatter"}}),
     ("practice", {"verb": "turn", "args": {"axis": ["x"], "amount_mm": 0.1}}),
     ("practice", {"verb": "turn", "args": {"axis": "nod"}}),
+    ("practice/lessons", {"lesson": "known", "side_mm": 1e9}),
 ]
 
 
 @pytest.mark.parametrize(("at", "body"), WRONG)
 def test_what_is_wrong_with_a_body_holds_no_word_of_another_language(served, tmp_path, at, body):
     mill = VirtualMill(MillSpec(), tty_link=tmp_path / "gauge", speed=1000.0)
-    answer = served(wordless(), Panel(mill)).post(f"/api/machines/{MILL}/{at}", json=body)
+    answer = served(wordless(), Panel(mill, Tutor(mill, {}))).post(
+        f"/api/machines/{MILL}/{at}", json=body
+    )
     assert answer.status_code in (400, 422)
     told = [answer.json["reason"], *answer.json.get("problems", ())]
     assert all(text.startswith("|") for text in told)

@@ -1,4 +1,4 @@
-"""The hands on the practice mill; these routes exist only with one."""
+"""The hands on the practice mill and its lessons; these routes exist only with one."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -37,7 +37,8 @@ def _panel() -> PracticePanel:
 
 def _state(machine: str) -> Mapping[str, Any]:
     try:
-        return arranged(_panel().state(machine))
+        do = rooms().page(machine, "console").get("do", {})
+        return arranged(_panel().state(machine), do)
     except KeyError:
         abort(404, description=words("is-a-real-machine", machine=quoted(machine)))
 
@@ -61,3 +62,55 @@ def operate(machine: str, body: Operation) -> Mapping[str, Any] | Response:
     except SaidTrouble as error:
         return problem(422, error.said)
     return _state(machine)
+
+
+@dataclass(frozen=True)
+class Beginning:
+    """A lesson by its key, "" for the one of the run before, and whose run it is, "" for nobody's.
+
+    `side_mm`, `nod_mm`: the error of lesson "known", across the sweep, right or front low.
+    """
+
+    lesson: str
+    learner: str = ""
+    side_mm: float = 0.0
+    nod_mm: float = 0.0
+
+
+@dataclass(frozen=True)
+class Showing:
+    """The number of a run whose truth is to be seen; 0 for all."""
+
+    nth: int = 0
+
+
+@blueprint.get("/api/machines/<machine>/practice/lessons")
+@needs("look")
+@typed()
+def lessons(machine: str) -> Mapping[str, Any]:
+    """Return the lessons there are, the run of now, and the class with its scores."""
+    _state(machine)
+    return _panel().lessons(machine)
+
+
+@blueprint.post("/api/machines/<machine>/practice/lessons")
+@needs("work")
+@typed(answers={200: Mapping[str, Any], 422: Problem})
+def begin(machine: str, body: Beginning) -> Mapping[str, Any] | Response:
+    """Begin a lesson for a learner: an open audit is given up, and one of practice is opened."""
+    _state(machine)
+    try:
+        _panel().begin(machine, body.lesson, body.learner, (body.side_mm, body.nod_mm))
+    except SaidTrouble as error:
+        return problem(422, error.said)
+    return _panel().lessons(machine)
+
+
+@blueprint.post("/api/machines/<machine>/practice/truth")
+@needs("work")
+@typed()
+def show(machine: str, body: Showing) -> Mapping[str, Any]:
+    """Let the truth of a signed run be seen, or of all; that of an open one never is."""
+    _state(machine)
+    _panel().show(machine, body.nth)
+    return _panel().lessons(machine)

@@ -1,4 +1,7 @@
-"""The practice mill's panel, alone and beside the console; only where there is one."""
+"""The practice mill's panel, alone and beside the console, its lessons and its class."""
+
+from collections.abc import Mapping
+from typing import Any
 
 from flask import Blueprint, abort, render_template
 
@@ -26,6 +29,26 @@ def bench(machine: str) -> str:
     found = _practice_or_404(machine)
     view = rooms().page(machine, "console")
     return render_template("bench.html", machine=found, view=view)
+
+
+@blueprint.get("/machines/<machine>/lessons")
+@needs("look")
+def lessons(machine: str) -> str:
+    """Show the lessons, and what the run of now was worth."""
+    return render_template("lessons.html", machine=_practice_or_404(machine), **_told(machine))
+
+
+@blueprint.get("/machines/<machine>/class")
+@needs("look")
+def learners(machine: str) -> str:
+    """Show whoever teaches the class, and let an error be set."""
+    return render_template("class.html", machine=_practice_or_404(machine), **_told(machine))
+
+
+def _told(machine: str) -> Mapping[str, Any]:
+    practice = rooms().practice
+    told: Mapping[str, Any] = rooms().told({} if practice is None else practice.lessons(machine))
+    return told
 
 
 def _practice_or_404(machine: str) -> Served:

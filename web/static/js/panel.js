@@ -1,6 +1,7 @@
 // The hands on the practice mill: its operations come as data.
 
 import { el, part, rebuild, setText } from "./dom.js";
+import { drawMill } from "./mill_picture.js";
 
 const POLL_MS = 300;
 const REPEAT_MS = 160;
@@ -50,9 +51,12 @@ export class Panel {
 
   draw(state) {
     if (performance.now() > this.readUntil) this.say(state.say);
+    setText(part("practice-aim", this.root), state.lesson ?? "");
+    drawMill(part("mill", this.root), state);
     const operations = state.operations;
     const placed = operations.filter((operation) => operation.place);
-    const listed = grouped(operations.filter((operation) => !operation.place));
+    const listed = grouped(operations.filter((operation) => !operation.place && !operation.now));
+    this.drawButtons(part("practice-now", this.root), operations.filter((operation) => operation.now), (buttons) => buttons);
     this.drawButtons(part("plan", this.root), placed, (buttons) => [
       el("span", { class: "plan-ring", "aria-hidden": "true" }), ...buttons]);
     this.drawGroups(listed);
