@@ -1,10 +1,19 @@
 ### English. A sentence each, by its code. What stands in braces is a number, a name out of the
-### shop's files, or another sentence. A sentence nobody uses, and a code without one, fail the tests.
+### shop's files, or another sentence. A sentence nobody uses, and a code without one, fail the tests,
+### and so does one that another language (es.ftl) lacks.
+
+## What this language calls itself, where one is chosen: on one line
+
+language-name = English
 
 ## Several things in a row
 
 list-more = { $before }, { $next }
 list-last = { $before } and { $last }
+
+## A day inside a sentence, where one asks for it: DAY($day)
+
+a-day = { $iso }
 
 ## The live number, held against the stop-at or against what a bolt may do
 
@@ -165,6 +174,7 @@ numbers = Numbers
 why-this = Why this?
 aria-rare = Ending it
 aria-around = Other screens
+aria-language = Language of this screen
 wall-screen = Wall screen
 practice-bench = Practice bench
 aria-next = Next
