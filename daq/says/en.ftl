@@ -3577,6 +3577,26 @@ set-up-nod-height-says = Seen from the right: the tape stands on what is swept a
 set-up-at-spindle = spindle's axis
 set-up-at-pivot = pivot
 set-up-at-swept = what is swept
+# What the file written so calls things, until the shop puts in words of its own.
+surface-named = { $seat ->
+    [ring] ground ring on the table
+    [plate] ground plate on the table
+    [block] one block, moved from spot to spot
+   *[table] the table
+ }
+bolts-named = { $axis ->
+    [side] the side bolts
+   *[nod] the nod bolts
+ }
+adjuster-named = the { $axis ->
+    [side] side
+   *[nod] nod
+ } { $moved ->
+    [worm] worm
+    [rack] rack
+    [hand] head, pushed by hand
+   *[none] joint, fixed
+ }
 set-up-save-machine = Save this machine and begin
 set-up-change = Change what is there
 set-up-change-tolerance = Change the tolerance

@@ -408,7 +408,7 @@ temperature-implausible = temperatura: se encontró { $found }; se admite: de 0 
 
 no-such-machine = No hay ninguna máquina llamada { $machine } en los archivos de este taller.
 audit-open = Hay una auditoría abierta en esta máquina. Termínela o abandónela antes.
-machine-unsafe = La auditoría anterior dejó esta máquina sin condiciones para funcionar: arregle eso antes.
+machine-unsafe = La auditoría anterior no dejó esta máquina segura para funcionar: arregle eso antes.
 gauge-in-use = El comparador { $gauge } está en uso: auditoría { $audit } en { $machine }.
 other-gauge = El número del comparador es { $found }; su archivo dice { $known }. Ponga el comparador correcto, o corrija su archivo.
 number-unread = serial_number: no se encontró nada; se admite: el número del comparador, o last_two, sus dos últimos caracteres
@@ -542,7 +542,7 @@ answer-stays = Paró aquí a propósito
 creeps-still = Aún cede, { $by } más o menos: espere { $seconds } s y luego lea. Manos fuera.
 answer-read-now = Leer ahora
 went-back = Al soltar, volvió { $by }: { $of ->
-    [backlash] su holgura. Llegar subiendo al final por el otro lado la elimina
+    [backlash] su holgura. Llegar con el otro lado subiendo al final la absorbe
    *[creep] como suele al quitar la mano. La próxima parada lo tiene en cuenta
  }.
 answer-stopped = Sí, paró a propósito
@@ -974,7 +974,7 @@ gauge-checked-not-good = { $told } Retírelo del uso hasta que se haya revisado.
 
 ## Coming to a stop-at, and what the gauge cannot follow
 
-turn-by-degrees = unos { $degrees ->
+turn-by-degrees = aproximadamente { $degrees ->
     [one] 1 grado
    *[other] { $degrees } grados
  }
@@ -1268,7 +1268,7 @@ enough-alone = Solo la parte del cabezal. { $of ->
    *[face] Se suman cómo corre la mesa, el salto del husillo y la mordaza.
  }
 callout-not-so = Eso aún no es una cota:
-enough-unsafe = La máquina no está en condiciones de funcionar: arregle antes lo que quedó flojo.
+enough-unsafe = La máquina no es segura para funcionar: arregle antes lo que quedó flojo.
 enough-moved = El cabezal puede haberse movido desde su último barrido. Haga antes un barrido.
 enough-doubted = La comprobación de la mañana dijo «mire mejor», y desde entonces no se hizo un barrido. Hágalo antes.
 enough-crash = Hubo un choque desde el último barrido. Haga antes un barrido del cabezal.
@@ -1436,8 +1436,8 @@ whole-close = Cada eje está dentro; la inclinación en conjunto no se puede dec
 
 manual-first = Mandan el manual de la máquina y las normas de su taller.
 held-by-bolts = Solo los tornillos sujetan este cabezal. { $by ->
-    [sling] Eslíngelo o apóyelo con gato
-   *[block] Cálcelo o eslíngelo
+    [sling] Eslínguelo o apóyelo con gato
+   *[block] Cálcelo o eslínguelo
  } antes.
 turn-by-the-nose = Gire el husillo por la nariz, nunca por el comparador ni el tirante.
 rack-runs-back = { CAP($adjuster) } puede correr atrás al aflojar sus tornillos: no lo suelte.
@@ -1454,7 +1454,7 @@ lock-out = Aísle la máquina, { $air ->
  }{ $people ->
     [1] póngale candado
    *[other] ponga cada uno su candado
- }, intente arrancarla y vuelva a apagado.
+ }, intente arrancarla y luego vuelva a ponerla en apagado.
 keep-the-lock = Nunca anule un bloqueo para soltar el freno.
 brake-holds = ¿El freno retiene sin corriente? Use su liberación manual según el manual.
 brake-by-hand = Suelte el freno de mano para girar el husillo por la nariz.
@@ -1716,7 +1716,7 @@ turn-how = { $goes } { $come } Luego suelte y pulse.
 goes = El número va hacia { $way ->
     [up] arriba
    *[down] abajo
-} desde unos { $now }.
+} desde aproximadamente { $now }.
 there-already = Ya lee eso.
 that-is = Eso es { $turns }.
 go-past = Pase { $by } de largo y vuelva. { $come }
@@ -2292,7 +2292,7 @@ row-first = { $axis } primero
 row-walked = Derivó { $by } en { $seconds } s
 row-not-steady = No constante
 row-steady = Constante, { $by } por minuto
-row-rested = En reposo { $at }
+row-rested = Asentado en { $at }
 row-friction = Rozamiento u { $u }, { $returns ->
     [one] de 1 toquecito
    *[other] de { $returns } toquecitos
@@ -2364,7 +2364,7 @@ records-is = cada auditoría: qué resultó, por quién, con qué comparador
 records-of = Registros de { $machine }
 records-machines = Por máquina
 records-failed = Comparadores que no superaron una comprobación
-records-show-them = Mostrarlas
+records-show-them = Mostrar
 records-open-now = Abiertas ahora
 records-newest = Auditorías, las más nuevas primero
 records-filter = Filtro
@@ -2424,7 +2424,7 @@ listed-came = { $came ->
     [cannot-be-decided] no se puede decidir
     [nothing-moved] nada se movió
     [look-closer] mire mejor
-    [at-rest] abierta, en reposo
+    [at-rest] abierta, apartada
     [given-up] abandonada
    *[open] abierta
 }
@@ -2550,7 +2550,7 @@ beyond-control = Fuera de los límites de control.
 beyond-smoothed = Derivó.
 picture-table = Como tabla
 picture-table-of = { $of }, como tabla
-picture-past = Pasar los puntos de esta imagen
+picture-past = Saltar los puntos de esta imagen
 picture-alone = Más grande, con auditorías anteriores y una tabla
 picture-earlier = Auditorías anteriores
 picture-of-row = Fila { $row } de la auditoría { $audit }
@@ -3627,6 +3627,29 @@ set-up-nod-height-says = Visto desde la derecha: la cinta se apoya en lo que se 
 set-up-at-spindle = eje del husillo
 set-up-at-pivot = pivote
 set-up-at-swept = lo que se barre
+# What the file written so calls things, until the shop puts in words of its own.
+surface-named = { $seat ->
+    [ring] anillo rectificado sobre la mesa
+    [plate] placa rectificada sobre la mesa
+    [block] un bloque, movido de punto en punto
+   *[table] la mesa
+ }
+bolts-named = { $axis ->
+    [side] los tornillos de ladeo
+   *[nod] los tornillos de cabeceo
+ }
+adjuster-named = { $moved ->
+    [worm] el sinfín
+    [rack] la cremallera
+    [hand] el cabezal
+   *[none] la junta fija
+ } de { $axis ->
+    [side] ladeo
+   *[nod] cabeceo
+ }{ $moved ->
+    [hand] , empujado a mano
+   *[other] {""}
+ }
 set-up-save-machine = Guardar esta máquina y empezar
 set-up-change = Cambiar lo que hay
 set-up-change-tolerance = Cambiar la tolerancia
