@@ -197,3 +197,21 @@ def test_plurals_and_names_at_the_head_of_a_sentence():
     one = Language("en", text)
     assert one.words(said("x", bolts="the bolts", n=1)) == "The bolts took one turn."
     assert one.words(said("x", bolts="the bolts", n=3)) == "The bolts took 3 turns."
+
+
+@pytest.mark.parametrize(
+    ("given", "shown"),
+    [
+        (said("off-scale", position="front-right"), "fuera de escala en el frente derecho"),
+        (said("place-read", position="back", next="left", times=2), "El fondo: ya se leyó. Sigue"),
+        (said("due-on", days=1, day="2026-03-31"), "Toca el 31 mar 2026, dentro de 1 día."),
+        (said("good-until", day="2026-12-01 14:05:00"), "válido hasta el 1 dic 2026 14:05:00"),
+        (said("good-until", day="unsaid"), "válido hasta el unsaid"),
+        (said("last-good-ahead", found="2026-13-01", today="2026-12-01"), "se encontró 2026-13-01"),
+    ],
+)
+def test_a_position_and_a_day_are_said_as_a_language_has_them_and_what_was_typed_as_it_is(
+    given, shown
+):
+    assert shown in language("es").words(given)
+    assert language().words(said("good-until", day="2026-12-01")) == "good until 2026-12-01"
