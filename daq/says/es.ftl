@@ -1303,7 +1303,7 @@ age = { $age ->
     [as-found] como se encontró
     [before-move] antes del movimiento
     [before-tightening] antes de apretar
-    [pair-check] comprobación de dos puntos
+    [pair-check] por dos puntos
     [estimate] estimación
     [old-zero] cero anterior
     [as-left] como se dejó
