@@ -1,13 +1,13 @@
 """The Flask application: a short factory."""
 
-from functools import partial
 from itertools import chain
 from pathlib import Path
+from typing import Any
 
 from flask import Flask
 
 from daq.doctor.rounds import Rounds
-from daq.says import Language, language
+from daq.says import Language, language, own_names
 from daq.service.gauge_bench import GaugeBench
 from daq.service.hub import Hub
 from daq.service.inbox import Inbox
@@ -22,7 +22,7 @@ from daq.service.trends import Trends
 from web import guard, problems, rights
 from web.in_words import InWords
 from web.ports import PracticePanel
-from web.rooms import EXTENSION, Gate, Rooms, has_practice, words
+from web.rooms import EXTENSION, Gate, Rooms, has_practice, rooms, words
 from web.scan import families
 from web.sentences import sentences
 from web.settling import Settling
@@ -63,7 +63,8 @@ def create_app(
     `shop` is the shop's name, `hosts` are the names (besides addresses and localhost) under which
     the Pi may be called; `proxies`: the addresses of those whose word for whom they ask is
     believed; `max_streams` caps the event streams; `wall_pedal`: a pedal that types presses the big
-    button from the wall's page too; `says`: the language of all; `access`: who may do what, without
+    button from the wall's page too; `says`: the language of the shop, and of
+    whichever screen has chosen no other; `access`: who may do what, without
     which nobody has to be paired: in practice. What has a room of its own answers only with it.
     `set_up` writes the shop's files and has them read anew; at the `bench` a gauge is checked.
     """
@@ -77,7 +78,7 @@ def create_app(
     )  # fmt: skip
     _count_screens(gate, doctor)
     app.extensions[EXTENSION] = shared
-    _arm_templates(app, says, shop=shop, wall_pedal=wall_pedal)
+    _arm_templates(app, shop=shop, wall_pedal=wall_pedal)
     _watch_over(app, hosts, access)
     _register(app, practice=practice is not None, pairing=access is not None)
     return app
@@ -105,9 +106,10 @@ def _register(app: Flask, *, practice: bool, pairing: bool) -> None:
             app.register_blueprint(family.blueprint)
 
 
-def _arm_templates(app: Flask, says: Language, **shown: str | bool) -> None:
+def _arm_templates(app: Flask, **shown: str | bool) -> None:
     """What every template may say and ask, besides what its page gives it."""
     app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
     asked = {"has_practice": has_practice, "rights": rights.on_page, "standing": rights.standing}
-    said = {"words": words, "sentences": partial(sentences, says), "language": says.name}
+    said: dict[str, Any] = {"words": words, "languages": own_names}
+    said |= {"sentences": lambda: sentences(rooms().says), "spoken": lambda: rooms().says.name}
     app.jinja_env.globals |= shown | asked | said

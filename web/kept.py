@@ -25,6 +25,6 @@ def brought(kind: str, payload: Mapping[str, Any]) -> bytes:
 
     try:
         with LedgerView.open(there.data) as view:
-            return report_of(view, audit, KEPT, rooms().says, __version__).content
+            return report_of(view, audit, KEPT, rooms().of_shop, __version__).content
     except SaidTrouble:
         return b""

@@ -29,6 +29,7 @@ from daq.words.said import Value
 from web.ports import PracticePanel
 from web.settling import Settling
 from web.streams import Streams
+from web.tongue import chosen
 
 EXTENSION = "headsweep"
 
@@ -67,9 +68,10 @@ class Gate:
 
 @dataclass(frozen=True)
 class Rooms:
-    """What one application was given, the language it speaks, and what its views share."""
+    """What one application was given, the language of its shop, and what its views share."""
 
-    says: Language
+    of_shop: Language
+    """What reports are in; a screen may have chosen another one."""
     hub: Hub
     inbox: Inbox | NoRecord
     practice: PracticePanel | None
@@ -91,17 +93,22 @@ class Rooms:
     metrics: Metrics | None = None
     bench: GaugeBench | None = None
 
+    @property
+    def says(self) -> Language:
+        """The language of the screen that asks."""
+        return chosen(self.of_shop)
+
     def told(self, shown: object) -> Any:  # noqa: ANN401 - JSON
         """A JSON-ready copy of what is shown, in words, with people's names."""
-        return self.streams.words.told(shown)
+        return self.streams.words.told(shown, self.says)
 
     def page(self, machine: str, name: str) -> Any:  # noqa: ANN401 - JSON
         """One of a machine's pages as it is now, the same way."""
-        return self.streams.words.pages(machine)[name]
+        return self.streams.words.pages(machine, self.says)[name]
 
 
 def words(code: str, /, **of: Value) -> str:
-    """A sentence, in the language of the pages."""
+    """A sentence, in the language of the screen that asks."""
     return rooms().says.words(Said(code, of))
 
 

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 
+from daq.says import Language
 from daq.service.hub import Hub
 from daq.service.turns import Turns
 from web.channels import Channel
@@ -40,9 +41,10 @@ class Follower:
 
 @dataclass(eq=False)
 class _Group:
-    """The screens of one machine, and what they were told last."""
+    """The screens of one machine in one language, and what they were told last."""
 
     machine: str
+    says: Language | None = None
     followers: list[Follower] = field(default_factory=list)
     pace: Pace = field(default_factory=Pace)
     settling: bool = False
@@ -67,24 +69,24 @@ class Streams:
         self._clock = clock
         self._changed = threading.Condition()
         self._due: dict[str, set[str]] = {}
-        self._groups: dict[str, _Group] = {}
+        self._groups: dict[tuple[str, Language | None], _Group] = {}
         self._beat_at = clock() + BEAT_S
         self.turns = Turns(lambda: round(clock() * 1e9))
         self._ending = False
         hub.follow(self._tell)
 
-    def first(self, machine: str) -> bytes:
-        """Everything about a machine, for a screen that has just come."""
-        group = _Group(machine, settling=self._settling.now(machine))
+    def first(self, machine: str, says: Language | None = None) -> bytes:
+        """Everything about a machine, for a screen of that language that has just come."""
+        group = _Group(machine, says, settling=self._settling.now(machine))
         events = [self._event(group, kind) for kind in ("snapshot", "live", "settling")]
         return b"".join((b"retry: 1000\n\n", *events))
 
     @contextmanager
-    def join(self, machine: str) -> Iterator[Follower]:
+    def join(self, machine: str, says: Language | None = None) -> Iterator[Follower]:
         """Have a screen follow: from here on it misses nothing."""
-        follower = Follower()
+        follower, key = Follower(), (machine, says)
         with self._changed:
-            group = self._groups.setdefault(machine, _Group(machine, still=self._hub.still))
+            group = self._groups.setdefault(key, _Group(*key, still=self._hub.still))
             group.followers.append(follower)
         try:
             yield follower
@@ -92,7 +94,7 @@ class Streams:
             with self._changed:
                 group.followers.remove(follower)
                 if not group.followers:
-                    del self._groups[machine]
+                    del self._groups[key]
 
     def run(self) -> None:
         """Tell until `end`, and then end every stream whole."""
@@ -132,7 +134,7 @@ class Streams:
     def _tell(self, machine: str, what: str) -> None:
         """Called by the hub, on any thread: "live" or "snapshot" is new."""
         with self._changed:
-            if machine in self._groups:
+            if any(there == machine for there, _ in self._groups):
                 self._due.setdefault(machine, set()).add(what)
                 self._changed.notify()
 
@@ -172,7 +174,7 @@ class Streams:
         made: dict[str, bytes] = {}
         if ready:
             kinds.add("live")
-            made["live"] = message("live", self.words.told(ready))
+            made["live"] = message("live", self.words.told(ready, group.says))
         pieces: dict[frozenset[str], tuple[bytes, bytes]] = {}
         for follower in followers:
             follower.owed |= kinds
@@ -194,7 +196,7 @@ class Streams:
     def _event(self, group: _Group, kind: str) -> bytes:
         if kind == "snapshot":
             snapshot = self._hub.snapshot(group.machine)
-            return message(kind, self.words.told(snapshot), snapshot.seq)
+            return message(kind, self.words.told(snapshot, group.says), snapshot.seq)
         if kind == "live":
-            return message(kind, self.words.told(self._hub.live(group.machine)))
+            return message(kind, self.words.told(self._hub.live(group.machine), group.says))
         return message(kind, {"settling": group.settling} if kind == "settling" else {})

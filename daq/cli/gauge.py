@@ -5,6 +5,8 @@ from functools import partial
 from pathlib import Path
 from typing import Literal
 
+from daq.cli.report import add_language, language_of
+
 
 def add(p: argparse.ArgumentParser) -> None:
     """Add its actions."""
@@ -106,7 +108,7 @@ def _add_certificate(p: argparse.ArgumentParser) -> None:
     p.add_argument("--data", type=Path, required=True, help="the data folder; may be in use")
     p.add_argument("--row", type=int, metavar="N", help="the check's row (the latest)")
     p.add_argument("-o", "--output", metavar="FILE", help="the file to write: .pdf or .html")
-    p.add_argument("--language", default="en", metavar="TAG", help="which language it is in (en)")
+    add_language(p)
     p.set_defaults(act=_certificate)
 
 
@@ -153,6 +155,7 @@ def _ports(args: argparse.Namespace) -> int:
 def _certificate(args: argparse.Namespace) -> int:
     from daq.report.gauge_check import run
 
+    args.language = language_of(args)
     return run(args)
 
 

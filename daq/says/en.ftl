@@ -1,10 +1,19 @@
 ### English. A sentence each, by its code. What stands in braces is a number, a name out of the
-### shop's files, or another sentence. A sentence nobody uses, and a code without one, fail the tests.
+### shop's files, or another sentence. A sentence nobody uses, and a code without one, fail the tests,
+### and so does one that another language (es.ftl) lacks.
+
+## What this language calls itself, where one is chosen: on one line
+
+language-name = English
 
 ## Several things in a row
 
 list-more = { $before }, { $next }
 list-last = { $before } and { $last }
+
+## A day inside a sentence, where one asks for it: DAY($day)
+
+a-day = { $iso }
 
 ## The live number, held against the stop-at or against what a bolt may do
 
@@ -166,6 +175,7 @@ numbers = Numbers
 why-this = Why this?
 aria-rare = Ending it
 aria-around = Other screens
+aria-language = Language of this screen
 wall-screen = Wall screen
 practice-bench = Practice bench
 aria-next = Next
@@ -3724,6 +3734,26 @@ set-up-nod-height-says = Seen from the right: the tape stands on what is swept a
 set-up-at-spindle = spindle's axis
 set-up-at-pivot = pivot
 set-up-at-swept = what is swept
+# What the file written so calls things, until the shop puts in words of its own.
+surface-named = { $seat ->
+    [ring] ground ring on the table
+    [plate] ground plate on the table
+    [block] one block, moved from spot to spot
+   *[table] the table
+ }
+bolts-named = { $axis ->
+    [side] the side bolts
+   *[nod] the nod bolts
+ }
+adjuster-named = the { $axis ->
+    [side] side
+   *[nod] nod
+ } { $moved ->
+    [worm] worm
+    [rack] rack
+    [hand] head, pushed by hand
+   *[none] joint, fixed
+ }
 set-up-save-machine = Save this machine and begin
 set-up-change = Change what is there
 set-up-change-tolerance = Change the tolerance

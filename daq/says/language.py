@@ -28,6 +28,7 @@ _ID_SHOWN: Final = 8
 """Characters shown of an id that has no name."""
 
 _SENTENCE: Final = re.compile(r".*?[.!?](?=\s|$)", re.DOTALL)
+_DAY: Final = re.compile(r"(\d{4})-(\d\d)-(\d\d)\b")
 _LONGEST: Final = 110
 """Characters of a refusal that stand on a wall in letters to be read from the machine."""
 
@@ -36,6 +37,7 @@ FIRST: Final = "en"
 
 HERE: Final = files("daq.says")
 _ENDING: Final = ".ftl"
+_NAME: Final = re.compile(r"^language-name = (.+)$", re.MULTILINE)
 _log = logging.getLogger(__name__)
 
 
@@ -62,6 +64,7 @@ class Language:
         self._made: dict[tuple[object, ...], str] = {}
         """The sentences made lately: a screen says most of them again each time it is drawn."""
         functions: dict[str, Any] = {"CAP": _capital, "LOWER": _lower, "FIRST": _first}
+        functions |= {"PLACE": self._place, "DAY": self._day}
         self._bundle = FluentBundle([name, FIRST], functions=functions, use_isolating=False)
         self._bundle.add_resource(resource)
 
@@ -136,6 +139,19 @@ class Language:
             return self._list([self.words(each, names) for each in value])
         return fluent_number(value, useGrouping=False) if isinstance(value, int) else value
 
+    def _place(self, position: Any) -> Any:  # noqa: ANN401 - the library's own type leaves out text
+        """A position's code by its name; any other text as it is."""
+        return self.words(Said("told-place", {"place": position}))
+
+    def _day(self, text: Any) -> Any:  # noqa: ANN401 - the library's own type leaves out text
+        """A text that begins with a day, year first (ISO 8601), with it as is usual here."""
+        found = _DAY.match(text)
+        if found is None:
+            return text
+        iso, month, day = found[0], int(found[2]), int(found[3])
+        of: dict[str, Value] = {"iso": iso, "year": found[1], "month": month, "day": day}
+        return self.words(Said("a-day", of)) + text[found.end() :]
+
     def _list(self, parts: list[str]) -> str:
         """Several things one after the other: "a, b and c" in English."""
         if len(parts) < 2:
@@ -183,6 +199,19 @@ def language(name: str = FIRST, folder: Traversable = HERE) -> Language:
     return _KEPT[of]
 
 
+@cache
+def own_names() -> Names:
+    """What each language there is calls itself, by its tag; of each file one line is read."""
+    found = {tag: _NAME.search(each.read_text(encoding="utf-8")) for tag, each in _files(HERE)}
+    return {tag: name[1] if name else tag for tag, name in found.items()}
+
+
+def _files(folder: Traversable) -> list[tuple[str, Traversable]]:
+    """The languages of a folder, by tag, in order."""
+    there = [each for each in folder.iterdir() if each.name.endswith(_ENDING)]
+    return sorted((each.name.removesuffix(_ENDING), each) for each in there)
+
+
 _AS_IT_IS: Final = frozenset((str, int, bool, float, type(None)))
 _SAID: Final = frozenset((Said, Shown, Figure, Person))
 """Most of what a view holds, told from the rest at once."""
@@ -192,8 +221,7 @@ _KEPT: Final[dict[tuple[str, str], Language]] = {}
 
 
 def _read(name: str, folder: Traversable) -> Language:
-    files_of = {each.name.removesuffix(_ENDING): each for each in folder.iterdir()}
-    known = {tag: each for tag, each in files_of.items() if each.name.endswith(_ENDING)}
+    known = dict(_files(folder))
     if name not in known:
         raise ValueError(f"language: found {name!r}; allowed: {', '.join(sorted(known))}")
     instead = None if (name, folder) == (FIRST, HERE) else language()

@@ -175,6 +175,7 @@ class Screens:
             page.unroute_all(behavior="ignoreErrors")
             page.mouse.move(0, 0)
             page.goto("about:blank")
+            page.context.clear_cookies()
             for event, told in self._told().items():
                 page.context.remove_listener(event, told)
             _kept[kind] = page

@@ -19,11 +19,14 @@ from tests.browser.screens import PHONE, WALL, Screens
 from tests.patience import PATIENCE_S
 from tests.records.conftest import data, many  # noqa: F401 - fixtures
 from tests.records.in_memory import Shelf
+from tests.thinned import case
 from tests.web.conftest import LIVE, FakeHub, FakeInbox
 from tests.web.scenes import MACHINE
 from tests.web.test_pictures import Worn
 from tests.web.test_records import Today
+from web.tongue import COOKIE
 
+TAGS = ("en", "es")
 NOT_FOUND = r"Failed to load resource: .* 404 "
 
 
@@ -61,15 +64,20 @@ def paths(
 
 
 @pytest.mark.parametrize(
-    "size", [pytest.param(PHONE, id="phone"), pytest.param(WALL, id="wall", marks=pytest.mark.long)]
+    ("size", "tag"),
+    [case([size, tag], size is PHONE and tag == "en") for size in (PHONE, WALL) for tag in TAGS],
 )
-def test_no_page_breaks_a_rule(screens: Screens, paths: list[str], size: dict[str, int]) -> None:
+def test_no_page_breaks_a_rule(
+    screens: Screens, paths: list[str], size: dict[str, int], tag: str
+) -> None:
     axe, broken = Axe(), {}
     # The rules are a script of the test's own, which a strict page would refuse.
     page = screens.open("about:blank", viewport=size, bypass_csp=True)
+    page.context.add_cookies([{"name": COOKIE, "value": tag, "url": paths[0]}])
     with screens.allowing(NOT_FOUND):
         for path in paths:
             page.goto(path)
+            assert page.get_attribute("html", "lang") == tag
             page.evaluate(
                 "for (const each of document.querySelectorAll('details')) each.open = true"
             )

@@ -96,7 +96,7 @@ def test_without_a_good_shop_file_no_audit_is_opened(shop, started):
 def test_a_language_there_is_none_of_is_a_mistake_like_any_other(shop, started):
     shop.set("shop.toml", "language", '"xx"')
     client = started().client
-    assert "found 'xx'; allowed: en" in amiss(client)[str(shop.config / "shop.toml")][0]
+    assert "found 'xx'; allowed: en, es" in amiss(client)[str(shop.config / "shop.toml")][0]
 
 
 @pytest.mark.parametrize("there", [True, False], ids=["empty", "none"])

@@ -18,6 +18,7 @@ from tests.web.conftest import FakeHub, FakeInbox
 from tests.web.scenes import MACHINE
 from web.app import create_app
 from web.rooms import EXTENSION
+from web.tongue import COOKIE
 
 CODE = """
 import hashlib, json, sys
@@ -63,6 +64,34 @@ def test_a_page_gives_the_bytes_that_the_command_writes(ending, data, ids, tmp_p
     assert "default-src 'none'" in policy or "script-src 'none'" in policy
 
 
+def test_a_screen_in_another_language_gets_the_shops_report(data, ids, client):
+    shops = client.get(f"/records/{ids[0]}/report.html").data
+    client.set_cookie(COOKIE, "es")
+    assert "¿" in client.get(f"/records/{ids[0]}").text
+    assert client.get(f"/records/{ids[0]}/report.html").data == shops
+
+
+@pytest.mark.parametrize(
+    ("arguments", "tag"),
+    [([], "en"), (["--config", "."], "es"), (["--config", ".", "--language", "en"], "en")],
+)
+def test_the_command_writes_in_the_shops_language_or_the_one_it_names(
+    arguments, tag, data, ids, tmp_path, monkeypatch
+):
+    monkeypatch.setattr("daq.cli.report.CONFIG", tmp_path / "none")
+    (tmp_path / "shop.toml").write_text('name = "x"\nlanguage = "es"\n', encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    target = tmp_path / "report.html"
+    assert main(["report", ids[0], "--data", str(data), "-o", str(target), *arguments]) == 0
+    assert f'lang="{tag}"' in target.read_text(encoding="utf-8")
+
+
+def test_a_shops_file_that_says_no_language_is_named(data, ids, tmp_path, capsys):
+    arguments = ["--data", str(data), "-o", str(tmp_path / "x.html"), "--config", str(tmp_path)]
+    assert main(["report", ids[0], *arguments]) == 2
+    assert str(tmp_path / "shop.toml") in capsys.readouterr().err
+
+
 def test_the_audits_page_leads_to_every_format(client, ids):
     page = client.get(f"/records/{ids[0]}").text
     hrefs = re.findall(r'href="(/records/[^"]+/report\.[^"]+)"', page)
@@ -105,7 +134,7 @@ def test_several_audits_go_into_a_folder_under_their_numbers(data, ids, tmp_path
         (["A-9999", "-o", "x", "--as", "docx"], "found docx; allowed: "),
         ([], "report: found no audit; allowed: AUDIT or --machine KEY, and --data DIR"),
         (["a", "b"], "-o: found no folder; allowed: a folder for the reports of several audits"),
-        (["a", "--language", "xx"], "--language: language: found 'xx'; allowed: en"),
+        (["a", "--language", "xx"], "--language: language: found 'xx'; allowed: en, es"),
     ],
 )
 def test_what_cannot_be_made_is_said_and_nothing_is_written(

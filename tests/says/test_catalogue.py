@@ -14,16 +14,29 @@ from tests.house.conftest import ROOT
 
 SAYERS = ("said", "Refused")
 """What takes a code, written out, and what its sentence needs."""
-OF_LANGUAGE = {"list-more": {"before", "next"}, "list-last": {"before", "last"}}
+OF_LANGUAGE = {
+    "list-more": {"before", "next"},
+    "list-last": {"before", "last"},
+    "language-name": set(),
+    "a-day": {"iso", "year", "month", "day"},
+}
+"""What `daq.says` itself asks for, and what it gives: a language takes of that what it needs."""
+PLURALS = {"zero", "one", "two", "few", "many", "other"}
 HERE = ROOT / "daq" / "says"
 IN_PAGES = re.compile(r"""\bwords\(\s*["']([\w-]+)["']((?:\s*,\s*\w+=[^,)]+)*)\s*\)""")
 
 
 class Needs(Visitor):
-    """The names that a pattern takes, and the sentences that stand in it."""
+    """The names that a pattern takes, the sentences that stand in it, and its choices by name."""
 
     def __init__(self):
-        self.names, self.parts = set(), set()
+        self.names, self.parts, self.choices = set(), set(), {}
+
+    def visit_SelectExpression(self, node):
+        keys = {each.key.name for each in node.variants if isinstance(each.key, ftl.Identifier)}
+        if isinstance(node.selector, ftl.VariableReference):
+            self.choices.setdefault(node.selector.id.name, set()).update(keys - PLURALS)
+        self.generic_visit(node)
 
     def visit_VariableReference(self, node):
         self.names.add(node.id.name)
@@ -71,7 +84,7 @@ def in_pages():
 
 
 def used():
-    found = [(f"{ROOT.name}: lists", code, names) for code, names in OF_LANGUAGE.items()]
+    found = []
     for where, node in in_code():
         given = {keyword.arg for keyword in node.keywords}
         found.append((where, node.args[0].value, given))
@@ -79,11 +92,23 @@ def used():
 
 
 @pytest.mark.parametrize("name", sorted(path.stem for path in HERE.glob("*.ftl")))
-def test_a_language_lacks_no_sentence_and_asks_for_nothing_that_is_not_given(name):
-    takes = needs("en")
-    assert sorted(language(name).missing) == []
-    odd = {code: names - takes[code] for code, names in needs(name).items() if code in takes}
-    assert {code: names for code, names in odd.items() if names} == {}
+def test_a_language_says_every_sentence_with_all_that_is_given_and_no_other(name):
+    takes, there = needs("en"), needs(name)
+    assert sorted(there.keys() ^ takes.keys()) == []
+    odd = {code: (names, takes[code]) for code, names in there.items() if names != takes[code]}
+    assert [code for code in odd if code not in OF_LANGUAGE] == []
+    assert [code for code, names in OF_LANGUAGE.items() if not there[code] <= names] == []
+
+
+@pytest.mark.parametrize("name", sorted(path.stem for path in HERE.glob("*.ftl")))
+def test_a_language_has_words_for_each_choice(name):
+    first, there = visited("en"), visited(name)
+    lacking = {
+        (code, on): keys - there[code].choices.get(on, set())
+        for code, each in first.items()
+        for on, keys in each.choices.items()
+    }
+    assert {where: keys for where, keys in lacking.items() if keys} == {}
 
 
 def test_every_code_is_written_out():
@@ -110,7 +135,8 @@ def test_every_code_has_a_sentence_that_takes_what_it_gives():
 def test_nobody_is_without_a_sentence_and_no_sentence_without_use():
     seen = visited("en")
     parts = {part for each in seen.values() for part in each.parts}
-    assert sorted(seen.keys() - parts - {code for _, code, _ in used()}) == []
+    asked = {code for _, code, _ in used()} | OF_LANGUAGE.keys()
+    assert sorted(seen.keys() - parts - asked) == []
 
 
 def test_a_code_without_a_sentence_is_shown_with_a_warning():
@@ -162,7 +188,7 @@ def test_a_language_is_read_once_whether_it_is_named_or_not():
 
 
 def test_an_unknown_language_says_which_there_are():
-    with pytest.raises(ValueError, match=r"found 'xx'; allowed: en"):
+    with pytest.raises(ValueError, match=r"found 'xx'; allowed: en, es"):
         language("xx")
 
 
@@ -171,3 +197,21 @@ def test_plurals_and_names_at_the_head_of_a_sentence():
     one = Language("en", text)
     assert one.words(said("x", bolts="the bolts", n=1)) == "The bolts took one turn."
     assert one.words(said("x", bolts="the bolts", n=3)) == "The bolts took 3 turns."
+
+
+@pytest.mark.parametrize(
+    ("given", "shown"),
+    [
+        (said("off-scale", position="front-right"), "fuera de escala en el frente derecho"),
+        (said("place-read", position="back", next="left", times=2), "El fondo: ya se leyó. Sigue"),
+        (said("due-on", days=1, day="2026-03-31"), "Toca el 31 mar 2026, dentro de 1 día."),
+        (said("good-until", day="2026-12-01 14:05:00"), "válido hasta el 1 dic 2026 14:05:00"),
+        (said("good-until", day="unsaid"), "válido hasta el unsaid"),
+        (said("last-good-ahead", found="2026-13-01", today="2026-12-01"), "se encontró 2026-13-01"),
+    ],
+)
+def test_a_position_and_a_day_are_said_as_a_language_has_them_and_what_was_typed_as_it_is(
+    given, shown
+):
+    assert shown in language("es").words(given)
+    assert language().words(said("good-until", day="2026-12-01")) == "good until 2026-12-01"

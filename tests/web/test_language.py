@@ -102,7 +102,7 @@ class Texts(HTMLParser):
 
     def handle_starttag(self, tag, attrs):
         given = dict(attrs)
-        self.lang = given.get("lang", self.lang)
+        self.lang = given["lang"] if tag == "html" else self.lang
         self._silent = tag in ("script", "style", "code") or given.get("class") == "key"
         self.found += [given[name] for name in ("aria-label", "title") if given.get(name)]
 
@@ -273,5 +273,5 @@ def test_a_language_that_is_not_there_is_refused(config):
     text = path.read_text(encoding="utf-8")
     assert spoken(load(config), config).name == "en"
     path.write_text(text.replace('language = "en"', 'language = "xx"'), encoding="utf-8")
-    with troubled(SettingsError, match=r"shop\.toml: language: found 'xx'; allowed: en"):
+    with troubled(SettingsError, match=r"shop\.toml: language: found 'xx'; allowed: en, es"):
         spoken(load(config), config)

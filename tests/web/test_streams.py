@@ -7,6 +7,7 @@ import pytest
 
 from daq.says import language
 from daq.service.turns import STILL_NS
+from daq.words import said
 from web.in_words import InWords
 from web.settling import Settling
 from web.stream import BEAT_S
@@ -110,6 +111,19 @@ def test_a_screen_that_has_just_come_misses_nothing(streams, hub, scenes):
         follower.begin(line, False)
         streams.turn()
         assert line.names() == [["snapshot", "beat", "live"]]
+
+
+def test_each_screen_is_told_in_its_own_language(streams, hub, scenes):
+    page = {**scenes["move"].pages["wall"], "title": said("live")}
+    hub.publish(snapshot=replace(scenes["move"], pages={"wall": page}))
+    with ExitStack() as opened:
+        for says in (language("en"), language("es")):
+            follower, line = opened.enter_context(streams.join(MACHINE, says)), Line()
+            follower.begin(line, False)
+            hub.publish(snapshot=hub.current)
+            streams.turn()
+            title = f'"title":"{says.words(said("live"))}"'.encode()
+            assert title in streams.first(MACHINE, says) and title in line.got[0]
 
 
 def test_recording_that_stands_still_is_told_though_nobody_tells_of_it(streams, hub):

@@ -100,7 +100,7 @@ def certificate(gauge: str, row: str, ending: str) -> CertificateResponse:
     there = on_record_or_404().data
     try:
         with LedgerView.open(there) as view:
-            found = certificate_of(view, gauge, row, ending, rooms().says, __version__)
+            found = certificate_of(view, gauge, row, ending, rooms().of_shop, __version__)
     except LedgerError as error:
         raise unread(error) from error
     except SaidTrouble as trouble:

@@ -69,7 +69,7 @@ def _made(audit: str, ending: str, number: str = "") -> ReportResponse:
     there = on_record_or_404().data
     try:
         with LedgerView.open(there) as view:
-            found = report_of(view, audit, ending, rooms().says, __version__, number)
+            found = report_of(view, audit, ending, rooms().of_shop, __version__, number)
     except LedgerError as error:
         raise unread(error) from error
     except SaidTrouble as trouble:

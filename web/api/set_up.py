@@ -172,7 +172,7 @@ def who(body: WhoBody) -> object:
             pins.begin(body.person, body.pin, known, screen=asker().screen)
         else:
             pins.proved(body.person, body.pin, "set-up", screen=asker().screen)
-        return shared.shop(body.shop, shared.seen)
+        return shared.shop(body.shop, rooms().says.name, shared.seen)
 
     return _told(begin)
 
@@ -250,7 +250,8 @@ def learn_press(body: LearnPress) -> LearnView:
 @typed(ANSWERS)
 def machine(body: MachineBody) -> object:
     """Write a machine's file, the same way."""
-    return _by(body.person, body.pin, lambda there: there.machine(body.machine, body.seen))
+    says = rooms().says.words
+    return _by(body.person, body.pin, lambda there: there.machine(body.machine, says, body.seen))
 
 
 @blueprint.post("/api/set-up/change")

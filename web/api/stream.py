@@ -78,8 +78,8 @@ def stream(machine: str) -> Response:
             full = problems.page(503, words("all-places-taken", most=most))
             full.headers["Retry-After"] = "2"
             return full
-        follower = entered.enter_context(shared.streams.join(machine))
-        response = EventStream(shared.streams.first(machine), follower)
+        follower = entered.enter_context(shared.streams.join(machine, says := shared.says))
+        response = EventStream(shared.streams.first(machine, says), follower)
         response.headers["X-Accel-Buffering"] = "no"
         # Runs when the server lets go of the response, even if nothing was ever sent.
         response.call_on_close(entered.pop_all().close)

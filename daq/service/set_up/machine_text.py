@@ -1,10 +1,11 @@
 """A machine's file, made of what was measured at it with a tape."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
 from daq.settings import toml_value
-from daq.words import Unit
+from daq.words import Said, Unit, said
 
 Moved = Literal["worm", "rack", "hand", "none"]
 """What moves an axis. Shims need what a tape alone does not tell: they are written by hand."""
@@ -33,13 +34,6 @@ class GivenMachine:
     nod_height: str = ""
 
 
-_SWEPT = {
-    "ring": "ground ring on the table",
-    "plate": "ground plate on the table",
-    "table": "the table",
-    "block": "one block, moved from spot to spot",
-}
-_MOVED = {"worm": "worm", "rack": "rack", "hand": "head, pushed by hand", "none": "joint, fixed"}
 _NOT_MEASURED = {"side_pivot": 0, "nod_pivot": 180, "side_height": 380, "nod_height": 330}
 """Where nobody measured, mm; with a doubt by which the first moves teach it. Common practice, no
 source."""
@@ -47,8 +41,8 @@ _PIVOT_DOUBT = {"side": 20, "nod": 120}
 _HEIGHT_DOUBT = 150
 
 
-def machine_text(given: GivenMachine, today: str) -> str:
-    """The whole file."""
+def machine_text(given: GivenMachine, today: str, words: Callable[[Said], str]) -> str:
+    """The whole file. `words`: of the language in which it names what screens will say."""
     lines = [
         f"# Written from the set-up page on {today}, from what was measured there. Any editor may",
         "# change it: what stands in it counts from the next audit on, once the files are read",
@@ -60,7 +54,7 @@ def machine_text(given: GivenMachine, today: str) -> str:
         f"gauge = {toml_value(given.gauge)}",
         "",
         "# What is swept, in words, and what the contact stands on.",
-        f"surface = {toml_value(_SWEPT[given.seat])}",
+        f"surface = {toml_value(words(said('surface-named', seat=given.seat)))}",
         f"seat = {toml_value(given.seat)}",
         "",
         "# The unit until the gauge has spoken; then everything is shown in the gauge's own.",
@@ -76,24 +70,26 @@ def machine_text(given: GivenMachine, today: str) -> str:
         "# boring 0.010, acceptance 0.025 mm.",
         f"tolerance = {toml_value(given.tolerance)}",
         "",
-        *_axis(given, "side", "Side to side", "to the left"),
+        *_axis(given, "side", "to the left", words),
         "",
-        *_axis(given, "nod", "Nod", "to the back"),
+        *_axis(given, "nod", "to the back", words),
     ]
     return "\n".join(lines) + "\n"
 
 
-def _axis(given: GivenMachine, axis: Literal["side", "nod"], say: str, way: str) -> list[str]:
+def _axis(
+    given: GivenMachine, axis: Literal["side", "nod"], way: str, words: Callable[[Said], str]
+) -> list[str]:
     moved = given.side_moved if axis == "side" else given.nod_moved
     pivot = given.side_pivot if axis == "side" else given.nod_pivot
     height = given.side_height if axis == "side" else given.nod_height
-    bolts, adjuster = f"the {axis} bolts", f"the {axis} {_MOVED[moved]}"
+    adjuster = said("adjuster-named", axis=axis, moved=moved)
     return [
         f"[{axis}]",
-        f"say = {toml_value(say)}",
+        f"say = {toml_value(words(said('axis-name', axis=axis)))}",
         "# As they appear in what the screens say: use the words of your shop.",
-        f"bolts = {toml_value(bolts)}",
-        f"adjuster = {toml_value(adjuster)}",
+        f"bolts = {toml_value(words(said('bolts-named', axis=axis)))}",
+        f"adjuster = {toml_value(words(adjuster))}",
         f"# From the spindle's axis {way}, to the pivot.",
         *_measured(given.unit, f"{axis}_pivot", pivot, "pivot_distance", _PIVOT_DOUBT[axis]),
         "# The pivot's height above what is swept.",

@@ -21,7 +21,7 @@ from daq.service.set_up.learning import Learning
 from daq.service.set_up.machine_text import GivenMachine, machine_text
 from daq.service.set_up.shop_text import shop_text
 from daq.service.set_up.text import NotChangedError, changed, put_in
-from daq.words import SaidTrouble, said
+from daq.words import Said, SaidTrouble, said
 from daq.words.set_up import (
     ExampleCard,
     IncompleteGauge,
@@ -125,11 +125,15 @@ class ShopSetUp:
         }
         return tuple(what for what, so in lacks.items() if so)
 
-    def shop(self, name: str, seen: str) -> SavedFile:
-        """Write shop.toml, where there is none. Errors as of `ConfigFolder.put`."""
+    def shop(self, name: str, language: str, seen: str) -> SavedFile:
+        """Write shop.toml, where there is none; `language`: the shop's, by its tag.
+
+        Errors as of `ConfigFolder.put`.
+        """
         if (self._folder.path / _SHOP).exists():
             return SavedFile(_SHOP, seen)
-        text = shop_text(printable(name), (shipped() / _SHOP).read_text(encoding="utf-8"))
+        text = (shipped() / _SHOP).read_text(encoding="utf-8")
+        text = shop_text(printable(name), language, text)
         return SavedFile(_SHOP, self._folder.put(_SHOP, text, seen))
 
     def gauge(self, given: GivenGauge, seen: str) -> SavedFile:
@@ -146,11 +150,14 @@ class ShopSetUp:
         made = gauge_text(given, text, table, self._today())
         return replace(self._new(GAUGES, key, made, seen), missing=_missing(lacking(made)))
 
-    def machine(self, given: GivenMachine, seen: str) -> SavedFile:
-        """Write a new machine's file. Errors as of `put`, and as a gauge's."""
+    def machine(self, given: GivenMachine, words: Callable[[Said], str], seen: str) -> SavedFile:
+        """Write a new machine's file, which names things in these words.
+
+        Errors as of `put`, and as a gauge's.
+        """
         given = _named(given, "name", "radius")
         key = self._folder.free("machines", key_of(given.name, "machine"))
-        return self._new("machines", key, machine_text(given, self._today()), seen)
+        return self._new("machines", key, machine_text(given, self._today(), words), seen)
 
     def change(self, asked: ChangeAsked, seen: str) -> SavedFile:
         """Change one value of a file, or put in what a gauge's lacks, and nothing else of it.

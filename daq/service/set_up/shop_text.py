@@ -8,6 +8,10 @@ _OWN: Final[dict[str, Any]] = {"papers.address": None, "papers.method": None}
 _OWN["papers.revision"] = None
 
 
-def shop_text(name: str, shipped: str) -> str:
-    """The whole file. Raises NotChangedError where the shipped one lacks what it has."""
-    return changed(shipped, {"name": name, **_OWN})
+def shop_text(name: str, language: str, shipped: str) -> str:
+    """The whole file; `language`: its tag.
+
+    Raises:
+        NotChangedError: the shipped one lacks what it has.
+    """
+    return changed(shipped, {"name": name, "language": language, **_OWN})

@@ -9,6 +9,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from daq.gauges.config import from_table
+from daq.says import language, words
 from daq.service import machine_file, shop_file
 from daq.service.files import shipped
 from daq.service.set_up.gaps import gap, lacking
@@ -39,7 +40,7 @@ def made_gauge(key, **more):
 def made_machine(tmp_path, **more):
     said = GivenMachine("Mill 1", "bench", "mm", "100", **more)
     path = tmp_path / "mill-1.toml"
-    path.write_text(machine_text(said, TODAY), encoding="utf-8")
+    path.write_text(machine_text(said, TODAY, words), encoding="utf-8")
     return machine_file.read(path)
 
 
@@ -98,6 +99,22 @@ def test_a_machine_says_what_was_measured(tmp_path):
     assert (machine.nod.limit, machine.side.tolerance) == (0.01, "boring")
 
 
+@pytest.mark.parametrize(
+    ("tag", "named"),
+    [
+        ("en", ("Nod", "the nod bolts", "the nod worm", "ground ring on the table")),
+        ("es", ("Cabeceo", "los tornillos de cabeceo", "el sinfín de cabeceo", "anillo")),
+    ],
+)
+def test_a_machine_names_its_parts_in_the_language_of_whoever_sets_up(tmp_path, tag, named):
+    path = tmp_path / "mill-1.toml"
+    given_of = GivenMachine("Mill 1", "bench", "mm", "100")
+    path.write_text(machine_text(given_of, TODAY, language(tag).words), encoding="utf-8")
+    machine = machine_file.read(path)
+    found = (machine.nod.say, machine.nod.bolts, machine.nod.adjuster)
+    assert (*found, machine.surface[: len(named[3])]) == named
+
+
 def test_what_nobody_measured_is_in_great_doubt_and_says_so(tmp_path):
     machine = made_machine(tmp_path)
     assert (machine.nod.pivot_doubt, machine.nod.pivot_height_doubt) == (120.0, 150.0)
@@ -117,7 +134,9 @@ def test_what_nobody_measured_is_in_great_doubt_and_says_so(tmp_path):
 )
 def test_a_length_that_cannot_be_is_refused_by_its_key(tmp_path, more, key):
     path = tmp_path / "mill.toml"
-    path.write_text(machine_text(GivenMachine("M", "g", "mm", **more), TODAY), encoding="utf-8")
+    path.write_text(
+        machine_text(GivenMachine("M", "g", "mm", **more), TODAY, words), encoding="utf-8"
+    )
     with pytest.raises(SettingsError) as refused:
         machine_file.read(path)
     assert [each.of["path"] for each in refused.value.problems] == [key]
@@ -125,10 +144,10 @@ def test_a_length_that_cannot_be_is_refused_by_its_key(tmp_path, more, key):
 
 def test_the_first_shop_file_has_nothing_of_the_practice_shop(tmp_path):
     path = tmp_path / "shop.toml"
-    path.write_text(shop_text("Hill works", SHOP), encoding="utf-8")
+    path.write_text(shop_text("Hill works", "es", SHOP), encoding="utf-8")
     shop = shop_file.read(path)
     assert (shop.name, shop.papers.address, shop.papers.method) == ("Hill works", "", "")
-    assert "practice" not in str(shop).lower()
+    assert "practice" not in str(shop).lower() and shop.language == "es"
     assert set(comments(SHOP)) <= set(comments(path.read_text(encoding="utf-8")))
 
 

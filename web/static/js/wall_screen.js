@@ -8,7 +8,7 @@ import { drawPlaceOnWall } from "./place.js";
 import { Said } from "./said.js";
 import { drawStep } from "./step.js";
 
-const SMALLEST = 0.6;
+const SMALLEST = 60; // per cent
 
 export class WallScreen {
   constructor(root) {
@@ -64,8 +64,8 @@ export class WallScreen {
   fit() {
     const main = part("main");
     const boxes = [main, ...main.children];
-    for (let size = 1; size >= SMALLEST; size -= 0.05) {
-      main.style.setProperty("--fit", size.toFixed(2));
+    for (let percent = 100; percent >= SMALLEST; percent -= 5) {
+      main.style.setProperty("--fit", (percent / 100).toFixed(2));
       if (boxes.every((box) => box.scrollHeight <= box.clientHeight + 2)) break;
     }
     // "Hold still" covers the instruction exactly.
