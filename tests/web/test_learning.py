@@ -48,6 +48,10 @@ class Told:
 
 def test_a_gauge_is_learned_by_who_may_set_up_and_a_screen_answers(phone, app, press, begun):
     phone.post("who")
+    gone = phone.post("learn/begin", learn=LEARN)
+    assert gone.status_code == 422 and "There is no port" in gone.json["reason"]
+    assert phone.client.get("/api/set-up/learn").json == {"talk": None}
+    assert app.test_client().get("/api/set-up/learn").status_code == 403
     told = app.extensions["headsweep"].set_up.learning = Told()
     assert phone.post("learn/begin", learn=LEARN).json == {"talk": None}
     assert press("answer", number=3, typed="0.1 mm").status_code == 200
@@ -59,11 +63,3 @@ def test_a_gauge_is_learned_by_who_may_set_up_and_a_screen_answers(phone, app, p
     answer = phone.post("anew")
     assert answer.status_code == 409 and "is being learned" in answer.json["reason"]
     assert begun == []
-
-
-def test_a_gauge_at_a_port_that_is_not_there_is_not_learned(phone, app):
-    phone.post("who")
-    answer = phone.post("learn/begin", learn=LEARN)
-    assert answer.status_code == 422 and "There is no port" in answer.json["reason"]
-    assert phone.client.get("/api/set-up/learn").json == {"talk": None}
-    assert app.test_client().get("/api/set-up/learn").status_code == 403

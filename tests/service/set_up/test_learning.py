@@ -1,7 +1,6 @@
 """A gauge learned with somebody at a page, on real pseudo-terminals: as at the command line."""
 
 import itertools
-import time
 from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
@@ -15,15 +14,16 @@ from daq.service.files import what_is_good
 from daq.service.set_up.folder import ConfigFolder
 from daq.service.set_up.gaps import PAPERS, incomplete
 from daq.service.set_up.heard import Ears
-from daq.service.set_up.learn_talk import AWAY_NS, UNANSWERED_NS, LearnTalk
+from daq.service.set_up.learn_talk import AWAY_NS, UNANSWERED_NS
 from daq.service.set_up.learning import LearnAsked, Learning
-from daq.words import Proved, SaidTrouble, said
+from daq.words import Proved, SaidTrouble
 from tests.gauges.learn_bench import QUICK, Bench
 from tests.gauges.learn_desk import Desk, learned
 from tests.gauges.learn_trials import PLAIN
 from tests.gauges.test_learn_conversation import TOLD
 from tests.gauges.test_learn_session import MODELS
 from tests.patience import until
+from tests.service.set_up import test_learn_talk
 from tests.service.set_up.test_heard import EXAMPLES
 from tests.system.ttygauge import TtyGauge
 from tests.words import en, troubled
@@ -58,15 +58,7 @@ def ears(tmp_path):
     return Ears({}, EXAMPLES, tmp_path / "serial")
 
 
-@pytest.fixture
-def clock():
-    """As the machine's, and as much later as a test has it."""
-
-    def now_ns():
-        return time.monotonic_ns() + now_ns.later
-
-    now_ns.later = 0
-    return now_ns
+clock = test_learn_talk.clock
 
 
 @pytest.fixture
@@ -257,44 +249,6 @@ def test_a_port_that_a_gauge_of_the_shop_is_read_at_is_refused(config, port, gau
     held = Learning(ConfigFolder(config), Ears(used, EXAMPLES, tmp_path / "serial"))
     with troubled(SaidTrouble, match="is read as bench already"):
         held.begin(LearnAsked(port), KIT)
-
-
-@pytest.mark.parametrize(
-    ("step", "code", "typed", "words"),
-    [
-        ("told", said("learn-name"), "x" * 81, "81 characters; allowed: at most 80"),
-        ("told", said("learn-kind"), "round", '"round" is no answer to that'),
-    ],
-)
-def test_an_answer_that_cannot_be_one_is_refused_and_asked_for_still(
-    clock, step, code, typed, words
-):
-    talk = LearnTalk("port", "Kit Marsh", clock)
-    refused = []
-
-    def meanwhile():
-        number = talk.view().question.number
-        if not refused:
-            with troubled(SaidTrouble, match=words):
-                talk.answer(number, typed)
-            with troubled(SaidTrouble, match="Something else is asked"):
-                talk.answer(number - 1, "")
-            refused.append(typed)
-        talk.answer(number, "")
-
-    assert talk.asked(step, code, meanwhile) == ""
-    assert refused
-
-
-def test_a_step_that_is_skipped_is_one_and_an_old_number_is_not_shown(clock):
-    talk = LearnTalk("port", "Kit Marsh", clock)
-    talk.tell(said("learn-leave-free"))
-    talk.skip()
-    assert (talk.view().may_skip, talk.skipped(), talk.skipped()) == (True, True, False)
-    talk.show("0.123 mm")
-    assert talk.view().believed == "0.123 mm"
-    clock.later = 2 * 10**9
-    assert talk.view().believed == ""
 
 
 STEPS = {"learn-face-free": "free", "learn-face-pushed": "pushed", "learn-face-again": "again"}
