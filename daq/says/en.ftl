@@ -3554,7 +3554,7 @@ lost = { $why ->
     [to-and-fro] An adjuster turned to and fro
    *[slow] { $times } times as long as it usually takes
  }
-name-too-long = The name is too long; allowed: { $most } letters.
+learner-not = learner: found { $found }; allowed: up to { $most } letters that can be printed
 none-of-these = { $name }: found { $found }; allowed: { $allowed }
 no-number-within = { $name }: found { $found }; allowed: a number from { $low } to { $high }
 

@@ -6,9 +6,10 @@ pseudo-terminal, so that everything behind the port is what a shop runs. `Machin
 does what a console says at any `Workplace`; `Hands` lets one work the practice mill.
 `VirtualGauge` is usable without a mill.
 
-May live here: physics, gauges' electronics, wires and lines, physical operations,
-the machinist who obeys. May not live here: anything that measures, judges or
-advises. This room imports nothing of metrology, checks, squaring, gauges,
+May live here: physics, gauges' electronics, wires and lines, physical
+operations, the machinist who obeys, lessons and the score of what was truly
+done. May not live here: anything that measures or advises, or judges a head by
+readings. This room imports nothing of metrology, checks, squaring, gauges,
 audit or service, because a mill that shared code with the advice would share
 its mistakes and agree with them.
 """

@@ -26,7 +26,7 @@ LOWERS: Final[dict[Axis, tuple[Position, Position]]] = {
 
 FARTHER: Final = 60
 """Leans are drawn so many times larger: half a millimetre across the sweep is seen at a glance."""
-DRAWN_DEG: Final = 0.5
+DRAWN_DEG: Final = 1.0
 DRAWN_MOST_DEG: Final = 12.0
 """In such steps, and no farther: what is within a tolerance is not to be seen in a picture."""
 

@@ -22,6 +22,8 @@ MOST_MM: Final = 1.0
 """The largest error an instructor sets, across the sweep: the gauge still reads all of it."""
 LOW: Final[dict[Axis, tuple[str, str]]] = {"side": ("right", "left"), "nod": ("front", "back")}
 LONGEST_NAME: Final = 40
+MOST_DEEDS: Final = 5_000
+"""So much is kept of what one learner's hands do: many times an audit's."""
 
 
 class LessonMill(Protocol):
@@ -73,8 +75,8 @@ class Tutor:
         """
         lesson = _lesson(key, error_mm) if key else self._lesson
         name = learner.strip()
-        if len(name) > LONGEST_NAME:
-            raise SaidTrouble(said("name-too-long", most=LONGEST_NAME))
+        if len(name) > LONGEST_NAME or not name.isprintable():
+            raise SaidTrouble(said("learner-not", found=quoted(name), most=LONGEST_NAME))
         self.press("abandon")
         self._mill.begin(lesson)
         with self._lock:
@@ -135,7 +137,8 @@ class Tutor:
 
     def _note(self, deed: Deed) -> None:
         with self._lock:
-            if self._ran is not None and self._ran.state == "open":
+            room = deed.kind == "row" or len(self._deeds) < MOST_DEEDS
+            if room and self._ran is not None and self._ran.state == "open":
                 self._deeds.append(deed)
 
     def _disturb(self, event: Event) -> None:

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from daq.virtual import MillSpec, VirtualMill
+from daq.virtual.lessons import Lesson
 from daq.virtual.panel import perform
 from daq.words import SaidTrouble
 from tests.words import told, troubled
@@ -85,3 +86,24 @@ def test_nonsense_from_a_panel_is_refused_in_plain_words(
 ) -> None:
     with troubled(SaidTrouble, match=re.escape(words)):
         perform(quick(tmp_path), verb, args)
+
+
+@pytest.mark.parametrize(
+    ("out_mm", "drawn"), [(0.0, 0.0), (0.0249, 0.0), (-0.0249, 0.0), (0.75, 9.0), (-9.0, -12.0)]
+)
+def test_the_head_is_drawn_far_too_far_out_and_what_is_in_tolerance_not_at_all(
+    tmp_path: Path, out_mm: float, drawn: float
+) -> None:
+    mill = quick(tmp_path)
+    mill.begin(Lesson("known", 1, 0.0, out_mm * 200.0 / 300.0, 1))
+    picture = mill.state()["picture"]
+    assert (picture["side_deg"], picture["nod_deg"], picture["down"]) == (0.0, drawn, False)
+
+
+def test_a_chip_stays_until_the_lifted_ring_is_wiped(tmp_path: Path) -> None:
+    mill = quick(tmp_path)
+    mill.begin(Lesson("chip", 1, 0.0, 0.0, 1, chip_mm=0.06))
+    mill.set_on()
+    assert not mill.wipe() and mill.stand().chip
+    mill.free()
+    assert mill.wipe() and not mill.stand().chip

@@ -112,7 +112,8 @@ def test_the_next_learner_begins_where_the_last_one_did(mill: Mill) -> None:
         ("dance", "", (0.0, 0.0), "lesson: found 'dance'; allowed: two-spots, .*known"),
         ("known", "", (0.0, 1.5), "nod_mm: found 1.5; allowed: a number from -1.0 to 1.0"),
         ("known", "", (float("nan"), 0.0), "side_mm: found nan"),
-        ("chip", "x" * 41, (0.0, 0.0), "allowed: 40 letters"),
+        ("chip", "x" * 41, (0.0, 0.0), "learner: found .*; allowed: up to 40 letters"),
+        ("chip", "half \ud800", (0.0, 0.0), "learner: found"),
     ],
 )
 def test_what_is_no_lesson_is_refused_and_begins_nothing(

@@ -13,12 +13,12 @@ OF = f"/api/machines/{MACHINE}/practice"
 def test_a_lesson_is_begun_with_its_learner_and_an_error(
     client: FlaskClient, practice: FakePractice
 ) -> None:
-    known = {"lesson": "known", "learner": "B", "side_mm": 0.2, "nod_mm": -0.1}
+    known = {"lesson": "known", "learner": "B", "side_mm": 1, "nod_mm": -0.1}
     for body in ({"lesson": "chip"}, known, {"lesson": ""}):
         assert client.post(f"{OF}/lessons", json=body).json["runs"][0]["score"] == 92
     assert practice.began == [
         ("chip", "", (0.0, 0.0)),
-        ("known", "B", (0.2, -0.1)),
+        ("known", "B", (1.0, -0.1)),
         ("", "", (0.0, 0.0)),
     ]
     refused = client.post(f"{OF}/lessons", json={"lesson": "dance"})
