@@ -21,8 +21,8 @@ BOUNDS: Final = dict.fromkeys(AXES, Bound(0.025, 300.0))
 """As the practice mill's file has them."""
 MOST_STEPS = 120
 FREE_MM = -0.35
-COARSE_MM = 0.004
-"""So near a hand brings a head that is off the gauge's scale, as a slope over one metre: 0.8 mm."""
+OFF_SCALE: Final = 0.004
+"""A slope, 0.8 mm across the sweep: what leans more is brought closer by square."""
 
 
 class AtHead(HeadModel):
@@ -128,7 +128,7 @@ class Walk:
         place = page["do"].get("position")
         if page["step"] == "closer":
             for axis in AXES:
-                if abs(self.mill.stand().leans[axis]) > COARSE_MM:
+                if abs(self.mill.stand().leans[axis]) > OFF_SCALE:
                     self.mill.bring_closer(axis)
         if off and place and self.mill.reads(place) <= self.mill.zero_mm:
             self.at.press("off-scale", off[0]["payload"])
