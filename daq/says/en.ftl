@@ -3453,7 +3453,6 @@ lesson-begin = Begin
 lesson-over = Beginning gives up an audit that is open.
 lesson-next = Another lesson was begun.
 lesson-go = Go to the bench
-lesson-now = Your run
 lesson-drawn = Drawn { $farther } times too far out: what is in tolerance cannot be seen here. The gauge tells.
 lesson-at-hand = What hands do now
 lesson-picture = The head as you stand before it, its spindle, and the gauge over the ring

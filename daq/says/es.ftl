@@ -61,6 +61,7 @@ too-far = Demasiado: { $size } { $way ->
    *[down] hacia abajo
  }
 there = Ahí está
+creeps-on = Aún cede: espere { $seconds } s
 stop-within = { $finer ->
     [yes] pare dentro de ± { $band }: este límite es más fino que la parada
    *[no] pare dentro de ± { $band }
@@ -1385,6 +1386,7 @@ headline-elsewhere = No está donde se dejó.
 headline-bolt = Ese tornillo movió el cabezal.
 headline-not-there = No está en la parada.
 headline-stuck = ¿Se mueve el comparador?
+headline-crept = Al soltar, volvió.
 headline-not-back = No volvió.
 parked-turn = Comparador estacionado { $at }: { LOWER($turn) } hasta que lea { $stop }.
 
@@ -3174,6 +3176,7 @@ data-in-memory = la carpeta está en la memoria ({ $kind }) y se pierde con la c
 
 doctor-about = { $it ->
     [backup] Copia de seguridad
+    [captures] Comparadores aprendidos
     [card] Tarjeta
     [clock] Reloj
     [config] Archivos del taller
@@ -3243,6 +3246,8 @@ doctor-ask-again = Atienda antes al servicio y luego ejecute otra vez headsweep 
 doctor-gauge-heard = se oye a { $gauge }
 doctor-gauge-not-heard = no se oye a { $gauge } ({ $code })
 doctor-mend-gauge = Atienda a su cable y alimentación; la página de instalación muestra lo que llega de { $gauge }.
+doctor-compare-face = Compare el visor del comparador con el número de la página antes de medir nada con { $gauge }. Si difieren, apréndalo de nuevo, o ponga su archivo como estaba.
+doctor-no-capture = Ponga { $file } otra vez, de una copia. El comparador funciona sin él; solo no puede hacerse esta revisión.
 doctor-no-gauge = no se lee ningún comparador: ninguna máquina nombra uno
 doctor-name-gauge = Conecte uno en "{ set-up-go }", o con headsweep gauge learn; luego nómbrelo en el archivo de una máquina.
 doctor-user-unknown = no se sabe con qué usuario funciona el servicio
@@ -3405,6 +3410,7 @@ panel-place = { CAP(PLACE($place)) }
 panel-set = Apoyar el palpador
 panel-free = Levantar el palpador
 panel-ring = Girar el anillo media vuelta
+panel-wipe = Levantar el anillo, limpiarlo y ponerlo otra vez
 panel-arm = Sujetar el brazo al revés
 panel-push = Empujar el palpador
 panel-flick = Dar un toquecito al brazo
@@ -3486,6 +3492,116 @@ panel-says = { $where ->
     [silent] {" "}Problema en el hilo: silencio.
    *[none] {""}
  }
+lessons-title = Lecciones
+lessons-is = ocho lecciones, y una nota por lo bien hecho
+lessons-page = { $machine }: lecciones
+lessons-how = Cada una empieza con la fresadora como debe estar para ella. Haga lo que dice la consola; lo que usted hace se cuenta por lo que la fresadora hizo de verdad. Solo práctica: ningún trabajo real tiene nota.
+lesson-learner = ¿De quién es este intento? (no hace falta decirlo)
+lesson-begin = Empezar
+lesson-over = Al empezar se abandona la auditoría que esté abierta.
+lesson-next = Se empezó otra lección.
+lesson-go = Ir al banco
+lesson-drawn = Dibujado { $farther } veces más inclinado: lo que está en tolerancia no se vería aquí. Lo dice el comparador.
+lesson-at-hand = Lo que hacen ahora las manos
+lesson-picture = El cabezal como lo ve quien está delante, su husillo, y el comparador sobre el anillo
+class-title = Clase
+class-says = Para quien enseña. La verdad queda tapada hasta que usted la muestra.
+class-set = Poner un error que usted conoce
+class-side = Extremo derecho bajo, mm en el barrido (menos: izquierdo)
+class-nod = Frente bajo, mm en el barrido (menos: fondo)
+class-for-next = Dejarla lista para el siguiente
+class-none = Nadie ha empezado aún.
+class-show-all = Mostrar la verdad de todos
+class-learner = Quién aprende
+class-score = Bien hecho
+truth-show = Mostrar la verdad
+truth-title = La verdad
+lost-title = Puntos perdidos
+lost-none = Ni un punto perdido.
+lost-points = { $points ->
+    [one] 1 punto
+   *[other] { $points } puntos
+ }
+lost-row = fila { $row }
+run-of = { $learner ->
+    [nobody] Intento { $nth }
+   *[other] { $learner }
+ }
+lesson = { $lesson ->
+    [two-spots] Comprobación de dos puntos
+    [worse-first] Primero el eje peor
+    [tightening] Apretar tira
+    [way-round] El sentido de la vuelta
+    [zeroed] Alguien lo puso a cero
+    [off-scale] Fuera de escala
+    [chip] Una viruta bajo el anillo
+    [stiff] Un cabezal duro
+   *[known] Un error conocido
+ }
+lesson-aim = { $lesson ->
+    [two-spots] Tras un giro lea los dos extremos del eje, y solo entonces apriete sus tornillos.
+    [worse-first] Gire primero el eje que está más fuera: el otro lo sigue un poco.
+    [tightening] Averigüe qué hace el apriete en este cabezal, y que la próxima parada cuente con ello.
+    [way-round] Dé la vuelta según la consola nombra los puntos, esté donde esté el brazo al llegar.
+    [zeroed] Si el número salta y nadie movió el cabezal, diga qué pasó, y lea otra vez.
+    [off-scale] Donde el comparador no llega, dígalo. Acerque el cabezal a mano antes de leer.
+    [chip] Si las lecturas no casan, levante el anillo y límpielo antes de creerlas.
+    [stiff] La holgura es grande: llegue despacio a la parada, siempre por el mismo lado.
+   *[known] Escuadre un cabezal que otra persona ha puesto.
+ }
+lesson-state = { $state ->
+    [open] en curso
+   *[given-up] abandonada
+ }
+workmanship = Bien hecho: { $score } de { $whole }
+truth-axis = { $axis ->
+    [nod] Cabeceo
+   *[side] Ladeo
+ }: al principio { $began } mm { $began_low ->
+    [right] con el extremo derecho bajo
+    [left] con el extremo izquierdo bajo
+    [back] con el fondo bajo
+   *[front] con el frente bajo
+ }, al firmar { $left } mm { $left_low ->
+    [right] con el extremo derecho bajo
+    [left] con el extremo izquierdo bajo
+    [back] con el fondo bajo
+   *[front] con el frente bajo
+ }, en { $over } mm. Se permiten { $limit } mm.
+lost = { $why ->
+    [move] Movimiento { $nth }, donde habrían bastado { $fewest }
+    [out] Firmado con { $axis ->
+        [nod] el cabeceo
+       *[side] el ladeo
+     } de verdad fuera: { $times } veces lo permitido
+    [spot] Leído como { PLACE($called) }, mientras el comparador { $stood ->
+        [air] estaba en el aire
+        [elsewhere] iba de camino
+       *[other] estaba en { PLACE($stood) }
+     }
+    [refused] Una lectura rechazada
+    [both-loose] Tornillos de los dos ejes flojos a la vez: nada sujetaba el cabezal
+    [knocked] Golpe contra brazo y cabezal
+    [swept-loose] Un barrido entero con tornillos flojos
+    [not-tight] Se dijo que estaban apretados, y no lo estaban del todo: { $axis ->
+        [nod] los tornillos del cabeceo
+       *[side] los tornillos del ladeo
+     }
+    [not-loose] Se dijo que estaban flojos, y estaban apretados: { $axis ->
+        [nod] los tornillos del cabeceo
+       *[side] los tornillos del ladeo
+     }
+    [denied] Se negó una puesta a cero que sí se hizo
+    [unread] Tornillos apretados antes de leer los dos extremos
+    [lesser] Se giró primero { $axis ->
+        [nod] el cabeceo
+       *[side] el ladeo
+     }, aunque el otro estaba claramente peor
+    [on-chip] Girado por lecturas con una viruta bajo el anillo
+    [to-and-fro] Un mando girado de acá para allá
+   *[slow] { $times } veces lo que se suele tardar
+ }
+learner-not = learner: se encontró { $found }; se admite: hasta { $most } letras que puedan imprimirse
 none-of-these = { $name }: se encontró { $found }; se admite: { $allowed }
 no-number-within = { $name }: se encontró { $found }; se admite: un número de { $low } a { $high }
 
@@ -3493,7 +3609,7 @@ no-number-within = { $name }: se encontró { $found }; se admite: un número de 
 
 learn-leave-free = De momento deje el palpador libre y sin tocar. Mantenga las manos lejos de un husillo que pueda girar.
 learn-silent = Nada llega por sí solo: se le preguntará.
-learn-tried = Paso { $nth } de { $of }: { $line }  { $text }  (Intro: pasar al siguiente)
+learn-tried = Intento { $nth } de { $of }: { $line }  { $text }  (Intro: pasar al siguiente)
 learn-no-answer = No responde a ninguna de las peticiones.
 learn-press-key = Pulse la tecla del comparador una vez por segundo, más o menos, hasta que se le diga. Intro para empezar.
 learn-press-once = Ahora pulse una vez la tecla del comparador, como para una lectura. Intro para empezar.
@@ -3526,7 +3642,38 @@ learn-nothing-came = No llegó nada, a ninguna velocidad usual: ¿está encendid
 learn-not-pushed = El visor apenas cambió entre libre y hundido: no se escribe nada. Aprenda otra vez, y hunda el palpador un milímetro más o menos.
 learn-no-fit = No se encontró ningún modo en que lo recibido diga lo que mostraba el visor. No se escribe nada: ¿se escribió cada número con el palpador quieto, y tal como estaba? Si no, describa las tramas a mano, como en example-fields.toml, con su manual.
 learn-unasked = Al probarlo con su archivo, envió { $n } tramas que no se pidieron: emite por sí solo, o responde más de una vez. No se escribe nada.
-learn-file-reads-badly = Al probarlo con su archivo, llegaron { $good } tramas buenas y { $bad } malas: el archivo no lo lee bien. No se escribe nada; aprenda otra vez.
+learn-file-reads-badly = Al probarlo con su archivo, la última vez llegaron { $good } tramas buenas y { $bad } malas: el archivo no lo lee bien. No se escribe nada; aprenda otra vez.
+learn-step = Paso { $step } de { $of }: { $step ->
+    [1] lo que dice su manual
+    [2] escuchar
+    [3] su visor, con el palpador libre
+    [4] su visor, con el palpador metido
+   *[5] lo que dicen sus papeles
+ }
+learn-over = Se terminó de aprender
+learn-none-fits = Aprender un comparador que ninguno de estos lee
+learn-says = Elija arriba su puerto. headsweep escucha allí, usted escribe lo que muestra el visor del propio comparador, y su archivo se escribe cuando ambos dicen lo mismo. Ponga su cero un poco dentro del recorrido, para que al empujar pase por él.
+learn-sends = Cómo envía su número
+learn-sends-itself = por sí mismo, o nadie lo sabe
+learn-sends-key = al pulsar su tecla
+learn-sends-asked = cuando se le pide
+learn-request = Con qué se le pide según su manual, como R\r
+learn-begin = Aprender este comparador
+learn-believed = Por lo que llega, su visor muestra
+learn-send = Eso es
+learn-without = Seguir sin ello
+learn-ready = Empezar
+learn-sign = + / −
+learn-skip = Saltar este paso
+learn-leave = Dejarlo
+learn-under-way = Ya se está aprendiendo allí un comparador. Siga con él, o déjelo, antes.
+learn-request-missing = La petición va con un comparador al que se le pide, y con ningún otro.
+learn-long-answer = { $found } caracteres; se permiten { $most } como mucho.
+learn-left = Dejado. No se escribe nada, y el puerto queda libre.
+learn-failed = No se escribe nada: el aprendizaje acabó por un error del programa, que está en su diario.
+learn-keep-again = El disco o la carpeta no admite su archivo ({ $why }). Lo aprendido se guarda aquí mientras tanto: haga sitio y pruebe otra vez.
+learn-kept = El archivo { $file } está escrito; al lado está aquello de lo que se aprendió.
+learn-kept-lacks = El archivo { $file } está escrito; al lado está aquello de lo que se aprendió. Aún le falta { $keys }. Ninguna máquina puede usar el comparador antes de ponerlo, aquí bajo "{ set-up-change }" o en el archivo; todo lo demás sigue.
 capture-differs = { $gauge }: de lo que se aprendió, el número { $nth } era { $was } y ahora se lee { $now }: compárelo con su visor antes de usarlo.
 capture-counts = { $gauge }: de lo que se aprendió, se leyeron { $was } números y ahora { $now }: compárelo con su visor antes de usarlo.
 capture-same = { $gauge }: { $n } números como se aprendieron.
@@ -3580,14 +3727,21 @@ set-up-name = Nombre
 set-up-number = Número en su caja
 set-up-gauge-called = Comparador
 set-up-machine-called = Fresadora
-set-up-papers = De sus papeles, en lo que los tenga
+set-up-papers = Lo que dicen sus papeles
+set-up-papers-says = Lo que se deja vacío falta en su archivo: ninguna máquina puede usar el comparador antes de ponerlo, aquí o allí. Todo lo demás sigue.
+set-up-paper = { $what ->
+    [name] Cómo se llama
+    [serial_number] El número de su carcasa
+    [travel] Cuánto puede moverse el palpador, como 12.7 mm
+    [max_error] Lo más que puede errar en todo ello, como 0.004 mm
+   *[calibration_due] El último día en que vale su calibración
+ }
+set-up-lacks-papers = { $gauge }: a su archivo aún le falta lo que sigue. Ninguna máquina puede usar este comparador antes de ponerlo; todo lo demás sigue.
+set-up-put-in = Ponerlo
 set-up-kind = Tipo
 set-up-plunger = de vástago: el palpador se desliza a lo largo del comparador
 set-up-lever = de palanca: el palpador bascula
 set-up-resolution = Un paso de su último dígito
-set-up-travel = Cuánto puede moverse el palpador
-set-up-max-error = Lo más que puede errar
-set-up-due = Su calibración es válida hasta
 set-up-save-gauge = El visor lo muestra: guardar este comparador
 set-up-saved = Guardado: { $file }
 set-up-machine = Una máquina
@@ -3661,7 +3815,8 @@ set-up-mend = Cómo corregir uno: ábralo en la Pi con un editor, como sudo nano
 set-up-not-sound = { $file } no se guardó: lo que diría no puede ser.
 set-up-changed = Sin guardar: entretanto cambiaron los archivos del taller. Cargue de nuevo esta página y mire.
 set-up-disk = Sin guardar: el disco o la carpeta no lo admite ({ $why }). Lo que había está como estaba.
-set-up-no-port = Aquí ya no hay puerto { $port } o ejemplo { $example }. Mire otra vez los puertos.
+set-up-no-port = Aquí ya no hay puerto { $port }. Mire otra vez los puertos.
+set-up-no-example = Aquí no hay ejemplo { $example }. Cargue esta página de nuevo.
 set-up-port-held = { $port } ya se lee como { $gauge }.
 set-up-listening = Otra pantalla escucha en este momento. Pulse otra vez.
 set-up-silent = De él no llega nada.
@@ -3669,7 +3824,6 @@ set-up-no-number = { $n ->
     [one] Llega un byte
    *[other] Llegan { $n } bytes
  } de él, y ningún número por este modo.
-set-up-none-fits = ¿Ninguno de estos lo lee? En la Pi escriba: headsweep gauge learn, con su puerto. Escribe el archivo.
 set-up-no-file = No existe el archivo { $file }.
 set-up-by-hand = { $file } dice { $key } a su propio modo. Cámbielo con un editor.
 set-up-missing = { $what ->

@@ -218,9 +218,18 @@ def _state(ran: LessonRun) -> Said:
 
 
 def _lost(lost: Lost) -> Mapping[str, Any]:
-    given = {name: Figure(of, 1) if isinstance(of, float) else of for name, of in lost.of.items()}
+    times = lost.of.get("times", 0)
     return {
         "points": lost.points,
         "row": lost.row,
-        "say": said("lost", why=lost.why, **given),
+        "say": said(
+            "lost",
+            why=lost.why,
+            nth=lost.of.get("nth", 0),
+            fewest=lost.of.get("fewest", 0),
+            axis=lost.of.get("axis", ""),
+            times=Figure(times, 1) if isinstance(times, float) else times,
+            called=lost.of.get("called", ""),
+            stood=lost.of.get("stood", ""),
+        ),
     }
