@@ -2,11 +2,12 @@
 
 import json
 import re
+import uuid
 
 import pytest
 
 from daq.says import language, own_names
-from daq.words import said
+from daq.words import Ack, said
 from tests.web.scenes import MACHINE
 from web.app import create_app
 from web.tongue import COOKIE
@@ -54,6 +55,17 @@ def test_an_answer_is_in_the_language_of_the_screen_that_asks(app):
         found = speaking(app, tag).get("/api/machines/lathe/live").json["reason"]
         given = {"key": "'lathe'", "there": MACHINE}
         assert found == language(tag).words(said("no-machine-so-called", **given))
+
+
+def test_a_press_that_was_put_aside_is_answered_in_its_screens_language(app):
+    """Then the request is over, and what it brought cannot be looked at any more."""
+    body, headers = {"id": str(uuid.uuid4()), "kind": "take"}, {"Cookie": f"{COOKIE}=es"}
+    path = f"/api/machines/{MACHINE}/commands"
+    with app.test_request_context(path, method="POST", json=body, headers=headers):
+        aside = app.full_dispatch_request()
+    why = said("no-audit")
+    _, told = aside._made(Ack(body["id"], False, (), "refused", why))
+    assert json.loads(told)["reason"] == language("es").words(why)
 
 
 def test_no_language_is_read_from_outside_the_room_of_sentences(app):

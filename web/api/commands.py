@@ -98,9 +98,10 @@ def command(machine: str, body: CommandBody) -> Response | WithStatus:
 
     def made(ack: Ack | None) -> tuple[int, str]:
         given = ended(unanswered(wish)) if ack is None else ack
-        return STATUS[given.code], f"{to_json(shared.told(given))}\n"
+        return STATUS[given.code], f"{to_json(shared.streams.words.told(given, says))}\n"
 
-    to_json = current_app.json.dumps
+    # When the answer is made the request is over: what it brought is looked at now.
+    to_json, says = current_app.json.dumps, shared.says
     reply.add_done_callback(lambda done: ended(done.result()))
     return Later(reply, ANSWER_S, made)
 
