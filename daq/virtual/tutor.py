@@ -218,18 +218,12 @@ def _state(ran: LessonRun) -> Said:
 
 
 def _lost(lost: Lost) -> Mapping[str, Any]:
-    times = lost.of.get("times", 0)
-    return {
-        "points": lost.points,
-        "row": lost.row,
-        "say": said(
-            "lost",
-            why=lost.why,
-            nth=lost.of.get("nth", 0),
-            fewest=lost.of.get("fewest", 0),
-            axis=lost.of.get("axis", ""),
-            times=Figure(times, 1) if isinstance(times, float) else times,
-            called=lost.of.get("called", ""),
-            stood=lost.of.get("stood", ""),
-        ),
-    }
+    def of(name: str) -> Figure | int | str:
+        found = lost.of.get(name, "")
+        return Figure(found, 1) if isinstance(found, float) else found
+
+    say = said(
+        "lost", why=lost.why, nth=of("nth"), fewest=of("fewest"), axis=of("axis"),
+        times=of("times"), called=of("called"), stood=of("stood"),
+    )  # fmt: skip
+    return {"points": lost.points, "row": lost.row, "say": say}
