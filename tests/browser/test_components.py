@@ -160,7 +160,7 @@ def test_every_state_is_there_and_nothing_is_cut_off_or_wider_than_its_screen(
             flaws.add(f"{viewport['width']}: wider than the screen")
     resize(page, WIDTHS[0])
     screens.close()
-    assert sorted(flaws) == []
+    assert sorted(flaws) == [], "\n".join(sorted(flaws))
     assert screens.wrong == []
 
 
