@@ -59,6 +59,7 @@ settling = Hold still
 hold-still = Hold still…
 console-by-phone = The console, by phone:
 sound-is-on = Sound is on
+sound-is-soft = Sound is soft
 
 ## Of the step, its circle and both axes
 
@@ -467,6 +468,7 @@ stand-unsure = Where the head stands now is not known well enough: check this ax
 spot-differs = This spot read { $was }, now { $now }: zeroed or bumped?
 went-other-way = This spot read { $was }, now { $now }: went round the other way?
 spot-like-another = This spot read { $was }, now { $now }, as { $other } did: is the gauge at { $other }?
+was-taken = Taken: { $value }
 at-large-other-way = Went round the other way?
 at-large-like-another = Reads as at { $other }: is the gauge there?
 at-large-drift = Does it drift steadily, as in warming up?
