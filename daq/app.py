@@ -293,7 +293,7 @@ def _pages(
     return create_app(
         running.hub, running.inbox, practice, setup=running.setup, trends=running.trends,
         on_record=running.on_record, listing=running.listing, shop=shop.name, hosts=shop.hosts,
-        proxies=shop.proxies, wall_pedal=shop.wall_pedal, says=says, access=access,
-        doctor=doctor, set_up=set_up, metrics=running.metrics if shop.metrics else None,
-        bench=bench,
+        proxies=shop.proxies, wall_pedal=shop.wall_pedal, wall_far=shop.wall_scale, says=says,
+        access=access, doctor=doctor, set_up=set_up, bench=bench,
+        metrics=running.metrics if shop.metrics else None,
     )  # fmt: skip

@@ -49,6 +49,7 @@ def create_app(
     proxies: tuple[str, ...] = (),
     max_streams: int = STREAMS,
     wall_pedal: bool = True,
+    wall_far: float = 1.0,
     says: Language | None = None,
     access: Access | None = None,
     listing: Listing | None = None,
@@ -62,11 +63,11 @@ def create_app(
 
     `shop` is the shop's name, `hosts` are the names (besides addresses and localhost) under which
     the Pi may be called; `proxies`: the addresses of those whose word for whom they ask is
-    believed; `max_streams` caps the event streams; `wall_pedal`: a pedal that types presses the big
-    button from the wall's page too; `says`: the language of the shop, and of
-    whichever screen has chosen no other; `access`: who may do what, without
-    which nobody has to be paired: in practice. What has a room of its own answers only with it.
-    `set_up` writes the shop's files and has them read anew; at the `bench` a gauge is checked.
+    believed; `max_streams` caps the event streams; `wall_pedal`: a pedal presses the big button
+    from its page too; `wall_far`: how large its letters are; `says`: the language of the shop, and
+    of whichever screen has chosen no other; `access`: who may do what, without which nobody has to
+    be paired: in practice. What has a room of its own answers only with it. `set_up` writes the
+    shop's files and has them read anew; at the `bench` a gauge is checked.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     gate, presses = Gate(max_streams, STREAMS_EACH), Gate(PRESSES, PRESSES_EACH)
@@ -78,7 +79,7 @@ def create_app(
     )  # fmt: skip
     _count_screens(gate, doctor)
     app.extensions[EXTENSION] = shared
-    _arm_templates(app, shop=shop, wall_pedal=wall_pedal)
+    _arm_templates(app, shop=shop, wall_pedal=wall_pedal, wall_far=wall_far)
     _watch_over(app, hosts, access)
     _register(app, practice=practice is not None, pairing=access is not None)
     return app
@@ -106,7 +107,7 @@ def _register(app: Flask, *, practice: bool, pairing: bool) -> None:
             app.register_blueprint(family.blueprint)
 
 
-def _arm_templates(app: Flask, **shown: str | bool) -> None:
+def _arm_templates(app: Flask, **shown: str | float) -> None:
     """What every template may say and ask, besides what its page gives it."""
     app.jinja_options = {"trim_blocks": True, "lstrip_blocks": True}
     asked = {"has_practice": has_practice, "rights": rights.on_page, "standing": rights.standing}

@@ -56,6 +56,7 @@ def _live() -> dict[str, object]:
         "settling": said("settling"),
         "hold_still": said("hold-still"),
         "sound_on": said("sound-is-on"),
+        "sound_soft": said("sound-is-soft"),
     }
 
 

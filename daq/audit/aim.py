@@ -22,8 +22,10 @@ from daq.words import Against, Axis, Said, Sample, Shown, Strip, Unit, said
 Way = Literal["up", "down"]
 COVERS: Final = 1.96
 """So many standard deviations to both sides cover 95 % (normal distribution)."""
-_NARROWEST: Final = 2
-"""Half of the strip is never shorter than 2 to this power of half bands."""
+_NARROWEST: Final = 4.0
+"""Half of the strip is never shorter than so many half bands."""
+_STEP: Final = 1.25
+"""It is made shorter by so much at a time: from further off, what is left fills 80 % of it."""
 _ROUNDED: Final = 1e-6
 
 
@@ -152,11 +154,12 @@ class Aim:
         return said("leans-now", axis=turn.axis, lean=lean, by=by)
 
     def _strip(self, turn: Turning, face_mm: float) -> Strip | None:
-        """Where the number and the band lie on a strip that is halved as the number comes near."""
+        """Where the number and the band lie on a strip that grows shorter as the number nears."""
         if not turn.band_mm:
             return None
         off_mm = face_mm - turn.stop_face_mm
-        wide = 2.0 ** max(math.ceil(math.log2(abs(off_mm) / turn.band_mm + SLACK_MM)), _NARROWEST)
+        far = max(abs(off_mm) / turn.band_mm / _NARROWEST, 1.0)
+        wide = _NARROWEST * _STEP ** math.ceil(math.log(far, _STEP) - SLACK_MM)
         return Strip(off_mm / (wide * turn.band_mm), 1.0 / wide)
 
     def _band(self, turn: Turning) -> int:

@@ -67,7 +67,9 @@ age-minutes = { $n }{ "\u00A0" }min{ "\u00A0" }ago
 age-hours = { $n }{ "\u00A0" }h{ "\u00A0" }ago
 settling = Hold still
 hold-still = Hold still…
+console-by-phone = The console, by phone:
 sound-is-on = Sound is on
+sound-is-soft = Sound is soft
 
 ## Of the step, its circle and both axes
 
@@ -477,6 +479,10 @@ stand-unsure = Where the head stands now is not known well enough: check this ax
 spot-differs = This spot read { $was }, now { $now }: zeroed or bumped?
 went-other-way = This spot read { $was }, now { $now }: went round the other way?
 spot-like-another = This spot read { $was }, now { $now }, as { $other } did: is the gauge at { $other }?
+was-taken = Taken: { $value }
+at-large-other-way = Went round the other way?
+at-large-like-another = Reads as at { $other }: is the gauge there?
+at-large-drift = Does it drift steadily, as in warming up?
 answer-read-again = I have moved it: read again
 answer-sweep-again = Not sure: sweep again
 answer-check-again = Not sure: check this axis again
@@ -504,10 +510,10 @@ no-such-bolt = bolt: found { $found }; allowed: { $next ->
    *[other] { $again } again, which is to be put right
  }.
 stop-far = { $way ->
-    [wrong] The number went the wrong way, { $by }
+    [wrong] Wrong way, { $by }
    *[right] { $by }
  } { $where ->
-    [past] past the stop-at
+    [past] past
    *[short] to go
  }: stopped here on purpose?
 stop-past = { $by } past: bring it back, then press.
@@ -969,14 +975,14 @@ move-little-preload = This move leaves the contact only { $left } pushed in. Pus
 ## Pulling up the bolts
 
 pulled-up = { $share ->
-    [quarter] a quarter of the way
-    [third] a third of the way
+    [quarter] to a quarter
+    [third] to a third
     [half] half way
-    [two-thirds] two thirds of the way
-    [three-quarters] three quarters of the way
+    [two-thirds] to two thirds
+    [three-quarters] to three quarters
    *[all] all the way
  }
-pulled-up-by = { $part }/{ $of } of the way
+pulled-up-by = to { $part }/{ $of }
 pulled-up-to = to { $torque }
 torque = { $torque } { $unit ->
     [in] lbf·ft
@@ -1016,8 +1022,8 @@ station-angle = Spindle at { $to }°, { $at } { $unit } below the nose{ $seat ->
    *[other] , bar turned round
  }
 turn-spindle = { $seat ->
-    [1] Turn the spindle by hand to { $to }°, the gauge { $at } { $unit } below the nose.
-   *[other] With the bar set in half a turn round, turn the spindle by hand to { $to }°, the gauge { $at } { $unit } below the nose.
+    [1] Spindle to { $to }°, gauge { $at } { $unit } below the nose.
+   *[other] Bar turned round: spindle { $to }°, { $at } { $unit } below nose.
  }
 runout-total = Run-out { $at } { $unit } below the nose
 runout-spindle = The spindle's own run-out { $at } { $unit } below the nose
@@ -1031,7 +1037,8 @@ station-travel = { $axis ->
 move-table = Move the table to { $to } { $unit } along { $axis ->
     [x] X
    *[y] Y
- }, always from the same side.
+ }.
+take-from-one-side = Come to it always from the same side. Take the reading.
 travel-slope = Slope along { $axis ->
     [x] X
    *[y] Y
@@ -1046,10 +1053,10 @@ station-vise = { $to } { $unit } from the { $along ->
     [x] left
    *[y] front
  } end
-move-along-jaw = Move the table until the contact is { $to } { $unit } from the jaw's { $along ->
+move-along-jaw = Contact to { $to } { $unit } from the jaw's { $along ->
     [x] left
    *[y] front
- } end, always from the same side.
+ } end.
 jaw-end = { $end ->
     [left] left
     [right] right
@@ -1098,9 +1105,9 @@ check-signed = { $came }. Audit { $audit } is signed.
 check-signed-by = Done by { $by }. Ready for the next one.
 reason-of = { $check }. { $reason }
 open-check = Check: { $check }
-gauge-out = Gauge, and what it was set on or against, out of the way. { $drawbar ->
+gauge-out = Gauge and set-up out. { $drawbar ->
     [hand] Wrench off the drawbar.
-   *[power] What it holds out, by its drawbar.
+   *[power] Spindle emptied by its drawbar.
 }
 cleared-gauge = All out of the way, { $drawbar ->
     [hand] wrench off the drawbar
@@ -1340,6 +1347,12 @@ headline-not-there = Not at the stop-at.
 headline-stuck = Does the gauge move?
 headline-crept = Let go, it went back.
 headline-not-back = It did not come back.
+headline-lifted = Zeroed or lifted?
+headline-differs = Not as it was known.
+headline-travel = The travel runs out.
+headline-lifts = The contact will lift off.
+headline-preload = Too little pushed in.
+headline-look = See the console.
 parked-turn = Gauge parked { $at }: { LOWER($turn) } until it reads { $stop }.
 
 ## Both axes
@@ -1456,6 +1469,7 @@ put-aside = Put aside for a hot job
 put-aside-sure = The audit stays open. When it goes on, what was read so far counts no more: card, touch test and a full sweep come first.
 put-aside-without-why = Say why the audit is put aside: the tag shows it.
 rests-already = This audit is put aside already.
+rest-first = Make it safe before power comes back.
 rest-how = Then press. The audit waits; the machine may run.
 rests-safe = All tight, arm out, { $drawbar ->
     [hand] wrench off the drawbar
@@ -1505,9 +1519,9 @@ is-warm = Run warm, in neutral
 is-warm-after = Run warm for some minutes, in neutral
 left-cold = Left cold, in neutral
 clamp-arm = { $of ->
-    [check] Clamp what goes into the spindle
-   *[head] Clamp the arm, its gauge on
- }, by the power drawbar.
+    [check] Clamp what it holds
+   *[head] Clamp the arm and gauge
+ } by the power drawbar.
 clamp-arm-how = Hands clear of nose and drawbar while it clamps. { $of ->
     [check] It
    *[head] The arm
@@ -1595,7 +1609,7 @@ arm-stays-out = No arm and no gauge in the spindle yet.
 is-set-back = At the scale's zero, and tight
 was-set-back = Set back by its scale after angled work; not as found.
 # After a crash
-try-the-bolts = Wrench on every head, ram and turret bolt: which moved?
+try-the-bolts = Wrench on every head, ram, turret bolt: which moved?
 bolts-to-try = Try { $bolts }. Pull up what moves.
 has-moved = Moved: { $bolt }
 ram-bolt-too = If the ram or the turret slipped, the next card asks for it.
@@ -1612,14 +1626,14 @@ level-first-how = Every foot carries, the table level both ways. Let it settle, 
 is-level = Level, and it has settled
 jack-by-manual = Lift and jack it as the maker's manual says, by people who know how; nobody beneath it.
 make-safe = Make the machine safe, then put the gauge on.
-make-safe-bar = Make the machine safe, then put the bar with both gauges on.
+make-safe-bar = Make the machine safe, then bar and gauges on.
 read-number = Read the number on the gauge, press, and pick or type it.
 read-numbers = Read the numbers on both gauges, press, and pick or type them.
-lift-contact = Lift the contact and let it hang free in the air.
+lift-contact = Lift the contact: let it hang free.
 lift-contact-why = Then take the reading: it shows whether the gauge was zeroed. The audit goes on where it was.
 hang-free = Let the contact hang free in the air.
 hang-free-take = Hands off, then take the reading.
-push-contact = Push the contact in with a finger and let it go.
+push-contact = Push the contact in and let it go.
 push-contact-why = This shows that the gauge is alive, which way it counts, and that it comes back.
 hold-contact-in = Hold the contact in until its number shows.
 hold-contact-in-why = A gauge with a key: press the key meanwhile. Then let go.
@@ -1636,7 +1650,7 @@ all-still-tight = Everything still tight.
 turn-on = Turn on, { $to }.
 turn-back = Turn back the way you came, { $to }.
 take-again-there = Take the reading there again: it shows whether anything drifted.
-turn-until-at = Turn the spindle so that the gauge stands { $at }.
+turn-until-at = Turn the spindle: gauge { $at }.
 read-again-at = Read the gauge again { $at }.
 touch-nothing = Touch nothing else before.
 bolts-as-they-are = Bolts as they are.

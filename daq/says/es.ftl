@@ -94,7 +94,9 @@ age-minutes = hace{ "\u00A0" }{ $n }{ "\u00A0" }min
 age-hours = hace{ "\u00A0" }{ $n }{ "\u00A0" }h
 settling = No mueva nada
 hold-still = No mueva nada…
+console-by-phone = La consola, por teléfono:
 sound-is-on = El sonido está activado
+sound-is-soft = Sonido bajo
 
 ## Of the step, its circle and both axes
 
@@ -504,6 +506,10 @@ stand-unsure = No se sabe bien dónde está ahora el cabezal: compruebe antes es
 spot-differs = Este punto leía { $was }, ahora { $now }: ¿puesto a cero o golpeado?
 went-other-way = Este punto leía { $was }, ahora { $now }: ¿giró al revés?
 spot-like-another = Este punto leía { $was }, ahora { $now }, como leía { PLACE($other) }: ¿está el comparador en { PLACE($other) }?
+was-taken = Tomada: { $value }
+at-large-other-way = ¿Se dio la vuelta al revés?
+at-large-like-another = Lee como en { PLACE($other) }: ¿está allí?
+at-large-drift = ¿Deriva sin parar, como al calentarse?
 answer-read-again = Lo he movido: leer otra vez
 answer-sweep-again = No es seguro: otro barrido
 answer-check-again = No es seguro: comprobar otra vez este eje
@@ -531,11 +537,11 @@ no-such-bolt = bolt: se encontró { $found }; se admite: { $next ->
    *[other] { $again } otra vez, que hay que corregir
  }.
 stop-far = { $way ->
-    [wrong] El número fue al revés, { $by }
+    [wrong] Al revés, { $by }
    *[right] { $by }
  } { $where ->
-    [past] más allá de la parada
-   *[short] antes de la parada
+    [past] de más
+   *[short] por girar
  }: ¿paró aquí a propósito?
 stop-past = { $by } de más: vuelva atrás y luego pulse.
 answer-brought-back = Vuelto atrás
@@ -1017,14 +1023,14 @@ move-little-preload = Este movimiento deja el palpador solo { $left } hacia dent
 ## Pulling up the bolts
 
 pulled-up = { $share ->
-    [quarter] un cuarto del apriete
-    [third] un tercio del apriete
-    [half] la mitad del apriete
-    [two-thirds] dos tercios del apriete
-    [three-quarters] tres cuartos del apriete
+    [quarter] a un cuarto
+    [third] a un tercio
+    [half] a la mitad
+    [two-thirds] a dos tercios
+    [three-quarters] a tres cuartos
    *[all] hasta el final
  }
-pulled-up-by = { $part }/{ $of } del apriete
+pulled-up-by = a { $part }/{ $of }
 pulled-up-to = a { $torque }
 torque = { $torque } { $unit ->
     [in] lbf·ft
@@ -1064,8 +1070,8 @@ station-angle = Husillo a { $to }°, { $at } { $unit } bajo la nariz{ $seat ->
    *[other] , barra girada
  }
 turn-spindle = { $seat ->
-    [1] Gire el husillo a mano hasta { $to }°, el comparador { $at } { $unit } bajo la nariz.
-   *[other] Con la barra puesta a media vuelta, gire el husillo a mano hasta { $to }°, el comparador { $at } { $unit } bajo la nariz.
+    [1] Husillo a { $to }°, comparador { $at } { $unit } bajo la nariz.
+   *[other] Barra al revés: husillo a { $to }°, { $at } { $unit } bajo nariz.
  }
 runout-total = Salto { $at } { $unit } bajo la nariz
 runout-spindle = El salto propio del husillo { $at } { $unit } bajo la nariz
@@ -1079,7 +1085,8 @@ station-travel = { $axis ->
 move-table = Mueva la mesa a { $to } { $unit } en { $axis ->
     [x] X
    *[y] Y
- }, siempre por el mismo lado.
+ }.
+take-from-one-side = Llegue siempre por el mismo lado. Tome la lectura.
 travel-slope = Pendiente en { $axis ->
     [x] X
    *[y] Y
@@ -1094,10 +1101,10 @@ station-vise = a { $to } { $unit } del extremo { $along ->
     [x] izquierdo
    *[y] frontal
  }
-move-along-jaw = Mueva la mesa hasta que el palpador esté a { $to } { $unit } del extremo { $along ->
+move-along-jaw = Palpador a { $to } { $unit } del extremo { $along ->
     [x] izquierdo
    *[y] frontal
- } de la boca, siempre por el mismo lado.
+ } de la boca.
 jaw-end = extremo { $end ->
     [left] izquierdo
     [right] derecho
@@ -1146,9 +1153,10 @@ check-signed = { $came }. La auditoría { $audit } está firmada.
 check-signed-by = Hecha por { $by }. Listo para la siguiente.
 reason-of = { $check }. { $reason }
 open-check = Comprobar: { $check }
-gauge-out = Comparador, y aquello sobre o contra lo que se puso, fuera. { $drawbar ->
+gauge-out = Comparador y montaje fuera. { $drawbar ->
     [hand] Llave fuera del tirante.
-   *[power] Lo que sujeta, fuera con su tirante.
+   *[power] Husillo vaciado con su tirante.
+ }
 }
 cleared-gauge = Todo fuera, { $drawbar ->
     [hand] llave fuera del tirante
@@ -1388,6 +1396,12 @@ headline-not-there = No está en la parada.
 headline-stuck = ¿Se mueve el comparador?
 headline-crept = Al soltar, volvió.
 headline-not-back = No volvió.
+headline-lifted = ¿Puesto a cero o levantado?
+headline-differs = No es como se conocía.
+headline-travel = Se acaba el recorrido.
+headline-lifts = El palpador se levantará.
+headline-preload = Muy poco metido.
+headline-look = Mire la consola.
 parked-turn = Comparador estacionado { $at }: { LOWER($turn) } hasta que lea { $stop }.
 
 ## Both axes
@@ -1504,6 +1518,7 @@ put-aside = Apartar por un trabajo urgente
 put-aside-sure = La auditoría queda abierta. Al continuar, lo leído hasta ahora ya no vale: primero la tarjeta, la prueba de toque y un barrido completo.
 put-aside-without-why = Diga por qué se aparta la auditoría: la etiqueta lo muestra.
 rests-already = Esta auditoría ya está apartada.
+rest-first = Asegúrela antes de que vuelva la corriente.
 rest-how = Luego pulse. La auditoría espera; la máquina puede funcionar.
 rests-safe = Todo apretado, brazo fuera, { $drawbar ->
     [hand] llave fuera del tirante
@@ -1553,9 +1568,9 @@ is-warm = Calentado, en punto muerto
 is-warm-after = Calentado unos minutos, en punto muerto
 left-cold = Dejado frío, en punto muerto
 clamp-arm = { $of ->
-    [check] Sujete lo que va en el husillo
-   *[head] Sujete el brazo, con su comparador
- }, con el tirante motorizado.
+    [check] Sujete lo que lleva
+   *[head] Sujete brazo y comparador
+ } con el tirante motorizado.
 clamp-arm-how = Manos lejos de nariz y tirante mientras sujeta. { $of ->
     [check] Se queda
    *[head] El brazo se queda
@@ -1643,7 +1658,7 @@ arm-stays-out = Aún sin brazo ni comparador en el husillo.
 is-set-back = En el cero de la escala, y apretado
 was-set-back = Vuelto a cero con su escala tras trabajo en ángulo; no como se encontró.
 # After a crash
-try-the-bolts = Llave a cada tornillo de cabezal, carnero y torreta: ¿cuál cedió?
+try-the-bolts = Llave a cada tornillo de cabezal, carnero, torreta: ¿cuál cedió?
 bolts-to-try = Pruebe { $bolts }. Apriete lo que ceda.
 has-moved = Cedió: { $bolt }
 ram-bolt-too = Si el carnero o la torreta se corrió, la próxima tarjeta lo pregunta.
@@ -1661,14 +1676,14 @@ level-first-how = Cada pie carga, la mesa a nivel en ambos sentidos. Deje que as
 is-level = A nivel, y asentada
 jack-by-manual = Elevarla y ponerle gatos según el manual del fabricante, por personas que sepan; nadie debajo.
 make-safe = Asegure la máquina y luego monte el comparador.
-make-safe-bar = Asegure la máquina y luego monte la barra con ambos comparadores.
+make-safe-bar = Asegure la máquina; luego barra y comparadores.
 read-number = Lea el número del comparador, pulse, y elíjalo o escríbalo.
 read-numbers = Lea los números de ambos comparadores, pulse, y elíjalos o escríbalos.
-lift-contact = Levante el palpador y déjelo colgar libre en el aire.
+lift-contact = Levante el palpador: que cuelgue libre.
 lift-contact-why = Luego tome la lectura: muestra si el comparador se puso a cero. La auditoría sigue donde estaba.
 hang-free = Deje colgar el palpador libre en el aire.
 hang-free-take = Manos fuera y luego tome la lectura.
-push-contact = Empuje el palpador con un dedo y suéltelo.
+push-contact = Empuje el palpador y suéltelo.
 push-contact-why = Esto muestra que el comparador vive, en qué sentido cuenta y que vuelve.
 hold-contact-in = Mantenga hundido el palpador hasta ver su número.
 hold-contact-in-why = Un comparador con tecla: pulse entretanto la tecla. Luego suelte.
@@ -1685,7 +1700,7 @@ all-still-tight = Todo aún apretado.
 turn-on = Siga girando, { $to }.
 turn-back = Gire de regreso por donde vino, { $to }.
 take-again-there = Tome otra vez la lectura ahí: muestra si algo derivó.
-turn-until-at = Gire el husillo hasta que el comparador quede { $at }.
+turn-until-at = Gire el husillo: comparador { $at }.
 read-again-at = Lea otra vez el comparador { $at }.
 touch-nothing = Antes no toque nada más.
 bolts-as-they-are = Tornillos como están.

@@ -49,7 +49,9 @@ def axes_open(job: Job) -> tuple[AxisView, ...]:
 def _aged(job: Job, axis: Axis) -> AxisView:
     view = axis_view(job.setup.machine, unit_of(job), axis, job.axes.results[axis], job.axes.whole)
     age, can = axis_age(job, axis), can_be_in(job, axis)
-    view = replace(view, age=None if age is None else said("age", age=age))
+    found = job.sweeps.as_found if job.sweeps.loosened else None
+    was = None if found is None else found.results[axis].zone
+    view = replace(view, age=None if age is None else said("age", age=age), found=was)
     if can is not None:
         # Read far out, an axis is in more doubt than it will be once it is set.
         view = replace(view, note=None if can else _NOT_GOOD_ENOUGH)
@@ -58,9 +60,14 @@ def _aged(job: Job, axis: Axis) -> AxisView:
 
 def axes_closed(last: Closed, both: Both[AxisResult], whole: Whole | None) -> tuple[AxisView, ...]:
     """Both axes as a signed audit left them."""
-    age = said("age", age="as-left")
+    age, signed = said("age", age="as-left"), last.signed
+    found = signed.as_found if signed is not None and signed.moves else None
     return tuple(
-        replace(axis_view(last.setup.machine, last.unit, axis, result, whole), age=age)
+        replace(
+            axis_view(last.setup.machine, last.unit, axis, result, whole),
+            age=age,
+            found=None if found is None else found[axis].zone,
+        )
         for axis, result in both.items()
     )
 
@@ -86,6 +93,7 @@ def axis_view(
         over=with_unit(Shown(machine.diameter, unit, _WIDE[unit])),
         word=result.word,
         zone=result.zone,
+        doubt=result.guard_mm / result.limit_mm if result.limit_mm else None,
         only="high" if result.low_mm == 0.0 else "low" if result.high_mm == 0.0 else "",
         note=None if good_enough(whole, result) else _NOT_GOOD_ENOUGH,
     )

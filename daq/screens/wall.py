@@ -32,6 +32,7 @@ from daq.screens.axes import axes_closed, axes_open, axes_unknown, say_verdict, 
 from daq.screens.halt import halt
 from daq.screens.idle import choose
 from daq.screens.instruction import instruction
+from daq.screens.picture import picture
 from daq.screens.stop import stop
 from daq.words import FOUR_POSITIONS, Person, Position, Said, Text, said
 
@@ -51,8 +52,21 @@ HEADLINES: dict[str, Said] = {
     "number-stuck": said("headline-stuck"),
     "pushed-not-back": said("headline-not-back"),
     "flick-not-back": said("headline-not-back"),
+    "zeroed-or-lifted": said("headline-lifted"),
+    "differs": said("headline-differs"),
 }
 """What a message says first, in letters that carry across a shop."""
+WARNED: dict[str, Said] = {
+    "move-past-travel": said("headline-travel"),
+    "move-off-scale": said("headline-travel"),
+    "move-lifts-contact": said("headline-lifts"),
+    "move-little-preload": said("headline-preload"),
+}
+"""The same of a warning."""
+_LOOK = said("headline-look")
+"""Of anything else: what it says is too long for that."""
+_SHORT = ("gauge-answers", "zeroed-noted", "zeroed-read-again", "away-while-parked", "unit-changed")
+"""What is short enough to be told whole."""
 
 PARTS = ("prepare", "as-found", "square", "final", "stations", "clear", "sign")
 """The parts of an audit, in their order; each stage says which it belongs to."""
@@ -132,6 +146,7 @@ def _signed(view: WallView, last: Closed) -> WallView:
             circle=(),
             axes=rounds.results(signed.round, last.unit),
             notes=(*said_with(signed), *rounds.seen_then(last)),
+            picture="verdict",
             verdict=replace(rounds.as_word(last.check, word), say=None),
         )
     assert signed.as_left is not None
@@ -143,6 +158,7 @@ def _signed(view: WallView, last: Closed) -> WallView:
         notes=closed_remarks(last, signed),
         verdict=VerdictView(word, say_verdict(word, signed.as_left, signed.whole)),
         moves=signed.moves,
+        picture="verdict",
     )
 
 
@@ -163,7 +179,7 @@ def _open(job: Job) -> WallView:
         cautions=STAGES[job.step].shows.cautions(job),
         warnings=say.warnings,
         message=Message(message.code, message) if message else None,
-        headline=HEADLINES.get(message.code) if message else None,
+        headline=_headline(message, say.warnings),
         circle=() if job.check else tuple(_place(job, p, wanted) for p in job.setup.plan.positions),
         axes=rounds.latest(job) if job.check else axes_open(job),
         stations=rounds.stations(job),
@@ -174,7 +190,14 @@ def _open(job: Job) -> WallView:
         verdict=_verdict(job),
         moves=job.moves.made,
         hands=handed.in_hand(job.handed),
+        picture=picture(job),
     )
+
+
+def _headline(message: Said | None, warnings: Sequence[Text]) -> Said | None:
+    """What is to be known before the step is done, in a few words; None: nothing is."""
+    told = [each.code for each in (message, *warnings) if isinstance(each, Said)]
+    return (HEADLINES | WARNED).get(told[0], _LOOK) if told and told[0] not in _SHORT else None
 
 
 def _arm(job: Job) -> Said | None:
@@ -244,6 +267,7 @@ def _bolts(job: Job) -> BoltsView | None:
         of=job.ahead.bolts if job.ahead is not None else 0,
         limit=allowed if bolt else None,
         since=shown_face(job, last - job.bolts.first_face_mm, plus=True),
+        order=job.setup.machine.axis(job.axis).tighten.bolts if bolt else (),
     )
 
 

@@ -8,6 +8,9 @@ from daq.words import Said
 
 REFUSED_NS = 10_000_000_000
 """How long a refused press is said."""
+TAKEN_NS = 1_500_000_000
+"""How long it is said what was taken."""
+_LASTS_NS = {"refused": REFUSED_NS, "taken": TAKEN_NS}
 
 
 class Sayings:
@@ -29,11 +32,11 @@ class Sayings:
         return self._said.pop(machine, None) is not None
 
     def said(self, machine: str) -> Mapping[str, Any] | None:
-        """What is said of a press now; a refused one for `REFUSED_NS`."""
+        """What is said of a press now; of one that is through for its time."""
         told, since_ns = self._said.get(machine, (None, 0))
-        if told is None or told["outcome"] != "refused":
+        if told is None or told["outcome"] not in _LASTS_NS:
             return told
-        left_ms = (REFUSED_NS - (self._mono_ns() - since_ns)) // 1_000_000
+        left_ms = (_LASTS_NS[told["outcome"]] - (self._mono_ns() - since_ns)) // 1_000_000
         return {**told, "left_ms": left_ms} if left_ms > 0 else None
 
     def amiss(self, machine: str, code: str, why: Said | None) -> None:

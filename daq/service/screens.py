@@ -8,6 +8,7 @@ from typing import Any
 from daq.audit.aim import aim
 from daq.audit.apply import evolve
 from daq.audit.engine import decide
+from daq.audit.facts import shown_face
 from daq.audit.input import Input, Refused
 from daq.audit.state import MachineState, Shop
 from daq.audit.views.shapes import Console
@@ -67,8 +68,16 @@ class Screens:
         for machine in what.machines:
             self._presumed.pop(machine, None)
             self._show(machine)
+            self._hub.tell(machine, "taken", self._taken(what, machine))
         if "" in what.machines:  # a gauge's check, or the clock's: it may bear on any audit
             self._show_all()
+
+    def _taken(self, what: Committed, machine: str) -> Said | None:
+        """What was read by a press of this machine, as its gauge's face showed it."""
+        job = self._shop.machine(machine).job
+        read = [event.data.get("reading") for event in what.events if event.machine == machine]
+        faces = [each["mean_mm"] for each in read if isinstance(each, Mapping)]
+        return said("was-taken", value=shown_face(job, faces[-1])) if faces and job else None
 
     def presume(self, given: Input) -> None:
         """Show a machine as it will stand after this input, until a commit touches it."""

@@ -14,7 +14,12 @@ from daq.service.delivery.config import OnSigning
 from daq.service.letting_go import RecordRules
 from daq.service.messages.config import Mqtt
 from daq.service.power import PowerOptions
-from daq.settings import SettingsError, build, quoted, read_toml
+from daq.settings import Length, SettingsError, build, quoted, read_toml
+
+USUAL_DISTANCE_MM, USUAL_SIZE_MM = 5000.0, 812.8
+"""From where the wall is read, and the diagonal of its screen, which is 32 inches."""
+LEAST_SCALE, MOST_SCALE = 0.6, 1.1
+"""Of its letters: nearer by, other things would fit, but nobody would look for them there."""
 
 SETTLE_LIMITS: Mapping[str, tuple[float, float]] = {
     "wait_s": (0, 60),
@@ -33,6 +38,7 @@ class ShopConfig:
     `proxies`: addresses of those in front of the pages whose word for whom they ask is believed.
     `language`: what the pages speak, as `daq/says` has a file of sentences for it.
     `wall_pedal`: whether a pedal that types presses the big button from the wall screen's page.
+    `wall_distance`, `wall_size`: from how far the wall is read, and its screen's diagonal.
     `takes`: the sources of takes beside the pages, each a table as `sources.choose` reads it.
     `rings`: the rings and plates that are told apart, by name. `papers`: what paper says of the
     shop; `tools`: its torque wrenches and thermometers, by a name of the file's own.
@@ -46,6 +52,8 @@ class ShopConfig:
     proxies: tuple[str, ...] = ()
     language: str = "en"
     wall_pedal: bool = True
+    wall_distance: Length = USUAL_DISTANCE_MM
+    wall_size: Length = USUAL_SIZE_MM
     settle: SettleRules = field(default_factory=SettleRules)
     takes: tuple[Mapping[str, Any], ...] = ()
     rings: Mapping[str, NamedRing] = field(default_factory=dict)
@@ -64,6 +72,7 @@ class ShopConfig:
             ValueError: a rule is outside its limits, a proxy is named otherwise than by its
                 address, or two tools of a kind bear one number.
         """
+        _check_wall(self.wall_distance, self.wall_size)
         for i, found in enumerate(self.proxies):
             _check_address(f"proxies[{i}]", found)
         for key, (least, most) in SETTLE_LIMITS.items():
@@ -71,6 +80,29 @@ class ShopConfig:
             if not least <= found <= most:
                 raise ValueError(f"settle.{key}: found {found:g}; allowed: {least:g} to {most:g}")
         _check_numbers(self.tools)
+
+    @property
+    def wall_scale(self) -> float:
+        """How large the wall's letters are, of those that are read from 5 m on a 32-inch screen."""
+        return max(_asked(self.wall_distance, self.wall_size), LEAST_SCALE)
+
+
+def _asked(distance_mm: float, size_mm: float) -> float:
+    return distance_mm / USUAL_DISTANCE_MM * USUAL_SIZE_MM / size_mm
+
+
+def _check_wall(distance_mm: float, size_mm: float) -> None:
+    """Refuse a wall on which what a step shows has no room in letters that can be read."""
+    for key, found in (("wall_distance", distance_mm), ("wall_size", size_mm)):
+        if not found > 0.0:
+            raise ValueError(f"{key}: found {found:g} mm; allowed: above zero")
+    if _asked(distance_mm, size_mm) > MOST_SCALE:
+        most_m = MOST_SCALE * USUAL_DISTANCE_MM * size_mm / USUAL_SIZE_MM / 1000.0
+        raise ValueError(
+            f"wall_distance: found {distance_mm / 1000.0:g} m; allowed: up to {most_m:.1f} m, read "
+            f"from a screen of wall_size = {size_mm / 25.4:.0f} in: in larger letters instruction, "
+            "number and caution do not fit on it together"
+        )
 
 
 def read(path: Path) -> ShopConfig:

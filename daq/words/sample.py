@@ -109,11 +109,12 @@ class Snapshot:
     """Everything a screen needs about one machine besides the live number.
 
     `pages` holds one view per page, in codes and numbers. A fault of the gauge names the sample
-    after which it came (`run`, `n`): that one and those before it are shown no more. `said` is
-    what became of a press: its `outcome`, what to `say`, and a number `n` of its own. "wait" is
-    of one that came from no screen, such as a switch's; "refused" of any (`command`: which one)
-    and stands for `left_ms` more. None when there is nothing to be told. `cut_off` is so of a run
-    before this one that was not ended: what to `say`, in short, and what is `amiss` since.
+    after which it came (`run`, `n`): that one and those before it are shown no more. `said` is what
+    became of a press: its `outcome`, what to `say`, and a number `n` of its own. "wait" is of one
+    that came from no screen, such as a switch's; "taken" of any that was read, "refused" of any
+    (`command`: which one), and each stands for `left_ms` more. None when there is nothing to be
+    told. `cut_off` is so of a run before this one that was not ended: what to `say`, in short, and
+    what is `amiss` since.
     """
 
     machine: str

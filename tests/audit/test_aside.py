@@ -49,8 +49,8 @@ def test_put_aside_at_every_step_it_is_made_safe_tagged_and_swept_anew(step, off
         assert b.job.step == "aside"
     else:
         card = b.console
-        assert "arm out, wrench off the drawbar." in card["title"]
-        assert ("tighten the nod bolts" in card["title"]) == bool(loose or step == "loosen")
+        assert "arm out, wrench off the drawbar." in card["detail"]
+        assert ("tighten the nod bolts" in card["detail"]) == bool(loose or step == "loosen")
         assert all(not a["primary"] for a in card["actions"])
         if off:
             restart(b)
@@ -170,7 +170,7 @@ def test_a_head_that_was_being_brought_closer_is_swept_once_it_is_tight():
     b.do("off-scale", {"position": "back"}, [0.0] * 10)
     b.do("arm-out")
     put_aside(b)
-    assert "tighten the side bolts and the nod bolts" in b.console["title"]
+    assert "tighten the side bolts and the nod bolts" in b.console["detail"]
     b.do("rest", {"left": "as-is"})
     assert b.console["title"] == ("NOT SAFE TO RUN: side bolts loose, nod bolts loose.")
     b.do("take-up")
@@ -195,7 +195,7 @@ def test_a_head_that_is_to_be_set_back_first_is_asked_about_again(left):
     assert b.job.step == "angled"
     b.do("angled", {"still": True})
     put_aside(b)
-    assert "tighten the side bolts and the nod bolts" in b.console["title"]
+    assert "tighten the side bolts and the nod bolts" in b.console["detail"]
     b.do("rest", {"left": left})
     restart(b)
     loose = "NOT SAFE TO RUN: side bolts loose, nod bolts loose."
@@ -211,7 +211,7 @@ def test_another_check_rests_too(kind):
     b = opened(Bench(offering()), kind)
     read(b, GOOD[kind][:2])
     b.do("put-aside", {"why": "a hot job"})
-    assert "gauge and test bar out, wrench off the drawbar." in b.console["title"]
+    assert "gauge and test bar out, wrench off the drawbar." in b.console["detail"]
     b.do("rest", {"left": "safe"})
     assert b.console["title"].startswith("HALF DONE: ")
     assert b.console["title"].endswith(", not judged yet.")

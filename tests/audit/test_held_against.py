@@ -65,19 +65,15 @@ def test_inside_the_band_it_is_there_and_never_too_far(way, back, sign):
     assert seen(aim, STOP_MM - sign * 0.013)[:2] == (way, f"{way} 0.013 to go")
 
 
-def test_the_strip_is_halved_as_the_number_comes_near_and_the_band_stays_in_sight():
+def test_from_any_distance_the_pointer_has_far_to_go_and_the_band_stays_in_sight():
     aim = Aim("arm", STOP_MM, "mm", 3, Turning(STOP_MM, "up", band_mm=0.004))
-    for off_mm, half in (
-        (-0.6, 1 / 256),
-        (0.3, 1 / 128),
-        (-0.02, 1 / 8),
-        (0.014, 1 / 4),
-        (0.0, 1 / 4),
-    ):
+    for off_mm in (-2.0, -0.6, 0.3, 0.1234, -0.02, 0.017, 0.016):
         strip = aim.against(STOP_MM + off_mm).strip
-        assert strip.half == half
-        assert strip.at == pytest.approx(off_mm / 0.004 * half)
-        assert abs(strip.at) <= 1.0
+        assert strip.at == pytest.approx(off_mm / 0.004 * strip.half)
+        assert 0.8 <= abs(strip.at) <= 1.0 + 1e-9, "40 % of both halves or more"
+    for off_mm in (-0.014, 0.0, 0.004):
+        strip = aim.against(STOP_MM + off_mm).strip
+        assert (strip.at, strip.half) == (pytest.approx(off_mm / 0.016), 1 / 4)
     assert aim.against(None).strip is None
     assert turn("up").against(STOP_MM).strip is None
 

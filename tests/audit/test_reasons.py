@@ -171,7 +171,7 @@ def crashed(setup=OPENED) -> Machinist:
 def test_after_a_crash_a_wrench_is_put_on_every_bolt_and_what_moved_is_ticked():
     m = crashed()
     page = m.look()
-    assert page["title"] == "Wrench on every head, ram and turret bolt: which moved?"
+    assert page["title"] == "Wrench on every head, ram, turret bolt: which moved?"
     assert all(bolt in page["detail"] for bolt in RAM_BOLTS)
     assert restarted_at_the_card(m)
     press(m, "bolt-moved", bolt="turret bolt")

@@ -124,7 +124,7 @@ def test_an_adjuster_that_answers_the_other_way_round_is_said_at_once(taught):
     stop = taught.job.stop
     m.head.turn("nod", "front", 2.0 * stop.base_face_mm - stop.stop_face_mm)
     taught.do("stopped", {}, [m.face("front")] * 10)
-    assert taught.console["title"].startswith("The number went the wrong way, ")
+    assert taught.console["title"].startswith("Wrong way, ")
     (moved,) = taught.do("stopped", {"on_purpose": True}, [m.face("front")] * 10)
     assert "answers the other way round" in en(moved)
     assert taught.console["message"]["say"] == en(moved)

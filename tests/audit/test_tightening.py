@@ -36,7 +36,7 @@ def test_each_step_names_its_bolt_and_how_far():
     m = machinist(bolted(passes=3)).work("tighten")
     b = m.bench
     named, first = b.setup.machine.axis(b.job.axis).tighten.bolts, b.console
-    assert first["title"] == f"Pull up {named[0]}, a third of the way."
+    assert first["title"] == f"Pull up {named[0]}, to a third."
     assert first["do"]["kind"] == "bolt" and first["do"]["bolt"] == named[0]
     assert first["actions"][0]["payload"] == {"bolt": named[0]}
     said = b.refused("bolt", {"bolt": named[1]}, [1.5] * 10)

@@ -110,10 +110,10 @@ class Person(AtMill):
     def station(self) -> Mapping[str, Any]:
         """What the instruction has the hands turn or move, and to where."""
         title = part(self.page, "title").replace("\n", " ")
-        if turned := re.search(r"to (\d+)°, the gauge ([\d.]+) mm below", title):
+        if turned := re.search(r"to (\d+)°, gauge ([\d.]+) mm below", title):
             to = {"to": float(turned[1]), "at": float(turned[2]), "seat": 1}
             return {"what": "turn-spindle", "to": to}
-        along = re.match(r"Move the table until the contact is ([\d.]+) mm from", title)
+        along = re.match(r"Contact to ([\d.]+) mm from", title)
         if along:
             return {"what": "move-along-jaw", "to": {"to": float(along[1])}}
         moved = re.match(r"Move the table to ([\d.]+) mm along (X|Y)", title)
@@ -122,7 +122,7 @@ class Person(AtMill):
 
     def tapped(self) -> Mapping[str, Any]:
         """Where the contact is to be, and what it is to read once the end is tapped."""
-        at = re.search(r"the contact is ([\d.]+) mm from", part(self.page, "detail"))
+        at = re.search(r"Contact to ([\d.]+) mm from", part(self.page, "detail"))
         assert at, part(self.page, "detail")
         reads = float(part(self.page, "stop-value"))
         return {"what": "tap-end", "to": {"to": float(at[1]), "reads": reads}}

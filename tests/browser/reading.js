@@ -13,7 +13,7 @@ function texts() {
     const owner = node.parentElement;
     const say = node.textContent.trim();
     if (!say || owner.closest("script, style")) continue;
-    if (!owner.checkVisibility({ visibilityProperty: true })) continue;
+    if (!owner.checkVisibility({ visibilityProperty: true }) || unseen(owner)) continue;
     const range = document.createRange();
     range.selectNodeContents(node);
     const scale = owner.getScreenCTM?.()?.d ?? 1;
@@ -25,6 +25,14 @@ function texts() {
     }
   }
   return found;
+}
+
+// What is there for those who hear the page, and shown to nobody.
+function unseen(node) {
+  for (let box = node; box; box = box.parentElement) {
+    if (getComputedStyle(box).clipPath === "inset(50%)") return true;
+  }
+  return false;
 }
 
 function clipped() {
@@ -141,4 +149,35 @@ function digitHeight() {
   const paper = document.createElement("canvas").getContext("2d");
   paper.font = `${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
   return paper.measureText("0").actualBoundingBoxAscent;
+}
+
+// Every text that stands on a wall, with the height of its capitals: the font's own metrics times the
+// size it is computed to have. What is set narrower stays as high.
+
+function far() {
+  const paper = document.createElement("canvas").getContext("2d");
+  const known = new Map();
+  const part = (style) => {
+    const font = `${style.fontWeight} 100px ${style.fontFamily}`;
+    if (!known.has(font)) {
+      paper.font = font;
+      known.set(font, paper.measureText("H").actualBoundingBoxAscent / 100);
+    }
+    return known.get(font);
+  };
+  const found = [];
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  while (walker.nextNode()) {
+    const owner = walker.currentNode.parentElement;
+    const say = walker.currentNode.textContent.trim();
+    if (!say || owner.closest("script, style") || unseen(owner)) continue;
+    if (!owner.checkVisibility({ visibilityProperty: true })) continue;
+    const style = getComputedStyle(owner);
+    found.push({
+      say, cap: part(style) * parseFloat(style.fontSize) / innerHeight,
+      kind: owner.closest("[data-part=title], [data-part=digits], .unit, .togo, .stop-at, .shift-line, .verdict-word, .alert .head, [data-kind=refused], [data-kind=settling], [data-kind=taken], .station-count")
+        && !owner.closest(".unit") ? "act" : "know",
+    });
+  }
+  return found;
 }

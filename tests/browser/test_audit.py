@@ -56,16 +56,15 @@ class Watcher:
         if not self.steps or self.steps[-1] != step:
             self.steps.append(step)
         if step == "park" and not self.found:
-            self.found = axis_values(self.wall)
+            self.found = axis_values(self.console)
         for name in ("title", "detail"):
             said = self.console.locator(f"[data-part={name}]").text_content() or ""
             assert said or name == "detail"
             expect(self.wall.locator(f"[data-part={name}]")).to_have_text(said)
         for screen in (self.console, self.wall):
             see_number(screen, self.mill.face)
-        expect(self.wall.locator("[data-part=stop]")).to_be_visible(
-            visible=step in ("loosen", "move")
-        )
+        # Where nothing is turned yet there is nothing to stop at.
+        expect(self.wall.locator("[data-part=stop]")).to_be_visible(visible=step == "move")
         if step in ("loosen", "move"):
             self.look_at_stop()
 

@@ -18,14 +18,17 @@ FIVE: tuple[Position, ...] = ("front", "right", "back-right", "back-left", "left
 SHOWN = (THREE, FOUR_POSITIONS, FIVE, tuple(POSITIONS))
 NARROWEST_PART = 0.6
 """How narrow a wide font may be set, of its own width: it is then as narrow as a condensed one."""
-NARROWEST = """() => Math.min(...[...document.querySelectorAll(".station text")]
+NARROWEST = """() => Math.min(...[...document.querySelectorAll(".station text, .spot span")]
+    .filter(text => text.checkVisibility())
     .map(text => new DOMMatrix(getComputedStyle(text).transform).a))"""
 STATES = ("done", "next", "parked", "empty")
 READS = {"done": "+0.1205", "next": "-0.0605", "parked": "+1.2045", "empty": ""}
 AGES = {"done": "old zero", "next": "as found", "parked": "was", "empty": ""}
-SMALLEST_PX = {WALL["width"]: WALL["height"] / 50.0, PHONE["width"]: 12.0}
-BOXES = """() => Object.fromEntries([...document.querySelectorAll(".station")].map((station) => {
-    const box = station.querySelector("rect").getBoundingClientRect();
+SMALLEST_PX = {WALL["width"]: 0.08 * WALL["height"], PHONE["width"]: 12.0}
+"""On the wall it is measured by its capitals, in `test_far`."""
+BOXES = """() => Object.fromEntries(
+  [...document.querySelectorAll(".station, .spot")].map((station) => {
+    const box = (station.querySelector("rect") ?? station).getBoundingClientRect();
     const all = station.getBoundingClientRect();
     return [station.dataset.place, {
         x: box.x + box.width / 2, y: box.y + box.height / 2,
@@ -80,17 +83,23 @@ def test_each_place_stands_where_it_lies_and_can_be_read(
     for places, old in itertools.product(SHOWN, (False, True)):
         put(hub, places, old)
         page.reload()
-        expect(page.locator(".station")).to_have_count(len(places))
-        assert_readable(page, places, old)
+        expect(page.locator(".station, .spot")).to_have_count(len(places))
+        assert_readable(page, places, old, on_wall=name == "wall")
     screens.close()
     assert screens.wrong == []
 
 
-def assert_readable(page: Page, places: tuple[Position, ...], old: bool) -> None:
+def assert_readable(page: Page, places: tuple[Position, ...], old: bool, *, on_wall: bool) -> None:
     found = boxes(page)
     assert tuple(found) == places
     ages = [AGES[STATES[n % len(STATES)]] for n in range(len(places))] if old else []
-    assert page.locator(".station .age").all_text_contents() == list(filter(None, ages))
+    if on_wall:  # what is no longer so is not there at all, nor is its age
+        told = page.locator(".spot:not([data-state=next])").all_text_contents()
+        states = [STATES[n % len(STATES)] for n in range(len(places))]
+        values = [READS[state] for state in states if state != "next"]
+        assert told == ([""] * len(values) if old else values)
+    else:
+        assert page.locator(".station .age").all_text_contents() == list(filter(None, ages))
     middle_y = found["right"]["y"]
     middle_x = (found["right"]["x"] + found["left"]["x"]) / 2.0
     for place, box in found.items():

@@ -109,6 +109,8 @@ def befallen(kind: str) -> Iterator[dict[str, Any]]:
     yield card(kind, "crowded", snapshot, live, cut=en(said("too-many-screens")))
     shown.hub.tell(MACHINE, "wait", HOLD_STILL)
     yield card(kind, "told to wait", shown.hub.snapshot(MACHINE), live)
+    shown.hub.tell(MACHINE, "taken", said("was-taken", value="1.234"))
+    yield card(kind, "taken", shown.hub.snapshot(MACHINE), live)
     shown.hub.refuse(MACHINE, "take", said("off-contact", at="front", reads="0.000"))
     yield card(kind, "refused", shown.hub.snapshot(MACHINE), live)
     gauge = read(PRACTICE)
@@ -160,7 +162,7 @@ def test_every_state_is_there_and_nothing_is_cut_off_or_wider_than_its_screen(
             flaws.add(f"{viewport['width']}: wider than the screen")
     resize(page, WIDTHS[0])
     screens.close()
-    assert sorted(flaws) == []
+    assert sorted(flaws) == [], "\n".join(sorted(flaws))
     assert screens.wrong == []
 
 

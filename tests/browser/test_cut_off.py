@@ -38,9 +38,9 @@ def placed(page: Page, *names: str) -> list[object]:
 @pytest.mark.parametrize(
     "name",
     [
-        "prepare",
-        pytest.param("idle", marks=pytest.mark.long),
-        pytest.param("unsafe", marks=pytest.mark.long),
+        "as-found",
+        pytest.param("park", marks=pytest.mark.long),
+        pytest.param("loosen", marks=pytest.mark.long),
     ],
 )
 def test_on_the_wall_it_takes_the_drawings_place_for_its_time_and_nothing_elses(

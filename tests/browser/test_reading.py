@@ -52,8 +52,8 @@ class Reader:
         self.seen.add(step)
         title = self.phone.locator("[data-part=title]").text_content() or ""
         expect(self.wall.locator("[data-part=title]")).to_have_text(title)
-        # For the second it lasts, "Hold still" covers the instruction by design.
-        expect(self.wall.locator("[data-kind=settling]")).to_have_count(0)
+        # For the second they last, "Hold still" and what was taken cover the instruction by design.
+        expect(self.wall.locator("[data-kind=settling], [data-kind=taken]")).to_have_count(0)
         for name, page in (("wall", self.wall), ("phone", self.phone)):
             found = [*reading.clipped(page), *reading.in_any_font(page)]
             if reading.measure(page, "beyondRight") > 0:
@@ -78,7 +78,7 @@ class Reader:
         page = self.wall
         height = WALL["height"]
         found = reading.out_of_view(page)
-        if (digit_px := reading.measure(page, "digitHeight")) < height / 10:
+        if (digit_px := reading.measure(page, "digitHeight")) < 0.073 * height:
             found.append(f"digits only {digit_px} px")
         if (type_px := reading.measure(page, "smallestType")) < height * SMALLEST_ON_WALL:
             found.append(f"type only {type_px} px")

@@ -35,7 +35,7 @@ def test_it_is_opened_read_and_signed_and_comes_out_the_same_again(tmp_path, con
     for value in (1.0, 1.004, 1.008, 1.0):
         (take,) = (a for a in shown["actions"] if a["primary"])
         shown = press(take["kind"], take["payload"], [value] * 60)
-    assert shown["title"].startswith("Gauge, and what it was set on")
+    assert shown["title"].startswith("Gauge and set-up out.")
     assert shown["axes"][0]["say"] == "Slope along X" and shown["axes"][0]["value"] == "0.008"
     press("cleared")
     shown = press("sign", {"done_by": "T"})

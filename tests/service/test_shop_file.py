@@ -57,6 +57,41 @@ def problems(folder):
     return faults(error.value)
 
 
+@pytest.mark.parametrize(
+    ("more", "scale"),
+    [
+        ("", 1.0),
+        ('wall_distance = "3 m"\nwall_size = "24 in"\n', 0.8),
+        ('wall_distance = "1 m"\n', 0.6),
+        ('wall_distance = "6 m"\nwall_size = "40 in"\n', 0.96),
+    ],
+)
+def test_the_walls_letters_are_made_for_where_it_is_read(config, more, scale):
+    assert load(walled(config, more)).shop.wall_scale == pytest.approx(scale)
+
+
+def walled(config, more):
+    path = config / "shop.toml"
+    lines = [each for each in path.read_text("utf-8").splitlines() if not each.startswith("wall_")]
+    path.write_text(more + "\n".join(lines), "utf-8")
+    return config
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        (
+            'wall_distance = "8 m"\n',
+            "wall_distance: found 8 m; allowed: up to 5.5 m, read from a screen",
+        ),
+        ('wall_size = "0 in"\n', "wall_size: found 0 mm; allowed: above zero"),
+    ],
+)
+def test_a_wall_too_far_or_too_small_says_what_would_do(config, more, said):
+    (only,) = problems(walled(config, more))
+    assert said in only
+
+
 def test_an_audit_keeps_what_the_files_said_for_paper(add):
     folder = add(TOOLS, '\n[nod.tighten]\ntorque = "60 N m"\nwrench = "7"\n', 'asset = "M-1"\n')
     shop = load(folder)

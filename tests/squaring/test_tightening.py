@@ -82,8 +82,8 @@ def test_the_next_step_follows_what_was_done():
     [
         (1, ["all the way"]),
         (2, ["half way", "all the way"]),
-        (3, ["a third of the way", "two thirds of the way", "all the way"]),
-        (5, [f"{n}/5 of the way" for n in range(1, 5)] + ["all the way"]),
+        (3, ["to a third", "to two thirds", "all the way"]),
+        (5, [f"to {n}/5" for n in range(1, 5)] + ["all the way"]),
     ],
 )
 def test_each_pass_says_how_far(passes, said):

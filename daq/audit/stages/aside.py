@@ -164,7 +164,9 @@ def _why(job: Job) -> Said:
 
 
 def _card_says(job: Job) -> Wording:
-    return Wording(not_safe(certain(unsafe(job))).todo, said("rest-how"), (_of(job).tag,))
+    todo = not_safe(certain(unsafe(job))).todo
+    how = said("and-then", first=todo, next=said("rest-how"))
+    return Wording(said("rest-first"), how, (_of(job).tag,))
 
 
 def _card_buttons(job: Job) -> list[Action]:

@@ -205,11 +205,17 @@ def measured(job: Job, data: Measured) -> Job:
     )
 
 
+_FROM_ONE_SIDE = ("move-table", "move-along-jaw")
+"""Where play in the table's screw would be read, too."""
+
+
 def _says(job: Job) -> Wording:
     if shown.sets_on(job):
         return Wording(shown.next_at(job), contact_down(job), shown.before(job))
-    how = said("take-again-there") if shown.comes_back(job) else said("take")
-    return Wording(shown.next_at(job), how, shown.before(job))
+    at = shown.next_at(job)
+    how = said("take-from-one-side") if at.code in _FROM_ONE_SIDE else said("take")
+    how = said("take-again-there") if shown.comes_back(job) else how
+    return Wording(at, how, shown.before(job))
 
 
 def _cautions(job: Job) -> tuple[Said, ...]:

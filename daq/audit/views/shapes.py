@@ -49,6 +49,9 @@ class SpotView:
     state: Literal["empty", "next", "parked", "done"]
 
 
+Picture = Literal["circle", "adjust", "bolts", "stations", "verdict", "touch", "lines"]
+"""What the wall draws at a step, beside its instruction; "lines": nothing but words."""
+
 Look = Literal["same", "look"]
 """Nothing moved, or: look closer."""
 
@@ -59,7 +62,8 @@ class AxisView:
 
     Or one thing that another check came to; `axis` is "" then, and `low` where it points.
     `low`: which side is low; `zone`: the error as a part of its limit; `only`: one side may be
-    off at all, above zero or below it.
+    off at all, above zero or below it. `doubt`: what is kept free inside the limit, as a part of
+    it; `found`: the error as found, as a part of its limit then.
     """
 
     axis: Axis | Literal[""]
@@ -73,6 +77,8 @@ class AxisView:
     only: Literal["", "high", "low"] = ""
     note: Text = None
     zone: float | None = None
+    doubt: float | None = None
+    found: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,13 +101,17 @@ class StopView:
 
 @dataclass(frozen=True, slots=True)
 class BoltsView:
-    """Whose turn it is, what one bolt may do to the number and what those before it did."""
+    """Whose turn it is, what one bolt may do to the number and what those before it did.
+
+    `order`: all of them as they are pulled up.
+    """
 
     bolt: Text
     step: int
     of: int
     limit: Text
     since: Text
+    order: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,8 +142,9 @@ class VerdictView:
 class WallView:
     """What the wall shows: the instruction, the circle, both axes, the stop-at, the verdict.
 
-    `arm`: that the arm is in the spindle, as long as it is or may be. `hands`: whose hands an open
-    audit is in that was handed over.
+    `picture`: what is drawn. `headline`: what is told or warned of, in a few words. `arm`: that the
+    arm is in the spindle, as long as it is or may be. `hands`: whose hands an open audit is in that
+    was handed over.
     """
 
     machine_name: Text
@@ -157,6 +168,7 @@ class WallView:
     verdict: VerdictView | None
     moves: int
     stations: tuple[StationView, ...] = field(default=(), kw_only=True)
+    picture: Picture = field(default="lines", kw_only=True)
     arm: Text = field(default=None, kw_only=True)
     hands: Text = field(default=None, kw_only=True)
 

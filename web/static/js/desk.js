@@ -24,7 +24,8 @@ export class Desk extends ConsoleScreen {
     this.pressed = "";
     this.working = false;
     this.toldAt = 0;
-    this.beeper = new Beeper(part("sound", root));
+    this.lost = false;
+    this.beeper = new Beeper(part("sound", root), () => this.heard);
     this.box = new AskBox(root);
     this.countdown = new Countdown(root, this.beeper, {
       ready: () => primaryOf(this.actions) !== null && !this.working && this.number.connected,
@@ -49,12 +50,11 @@ export class Desk extends ConsoleScreen {
     read.addEventListener("click", () => post("/api/cut-off/read", {}, READ_WITHIN_MS).catch(() => {}));
     new Stream(machine, {
       snapshot: (fresh) => this.show(fresh),
-      live: (live) => this.hear(live),
+      live: (live) => this.number.update(live),
       settling: (state) => this.settle(state.settling),
       beat: () => this.number.beat(),
       alive: (alive, why) => {
         this.number.setAlive(alive, why);
-        this.beeper.update(null);
         if (!alive) this.countdown.cancel();
       },
     });
@@ -69,17 +69,32 @@ export class Desk extends ConsoleScreen {
     return this.snapshot?.pages.console.actions ?? [];
   }
 
-  hear(live) {
-    this.number.update(live);
-    this.beeper.update(this.number.shown?.to_go_mm ?? null);
+  // Where the number is, for the ear. Going past is none where it is asked for.
+  get heard() {
+    const { to_go_mm: toGoMm, against } = this.number.shown ?? {};
+    const stop = this.snapshot?.pages.console.stop_at;
+    if (!stop || !against || !Number.isFinite(toGoMm) || against.state === "unknown") return null;
+    const past = against.state !== stop.way && !stop.past;
+    return { toGoMm, where: against.state === "there" ? "there" : past ? "past" : "before" };
+  }
+
+  // What became of a press, wherever it was made, and that the gauge was lost while it is needed.
+  signal(before) {
+    const said = this.snapshot.said;
+    if (said && said.n !== before?.said?.n && said.outcome !== "wait") this.beeper.sign(said.outcome);
+    const lost = this.number.halted !== null;
+    if (lost && !this.lost) this.beeper.sign("lost");
+    this.lost = lost;
   }
 
   show(fresh) {
     const news = this.snapshot && fresh.seq !== this.snapshot.seq;
     if (news) this.countdown.cancel(); // the big button is another now
     if (news && !this.working && performance.now() - this.toldAt > READ_MS) this.tell("");
-    this.elsewhere(this.snapshot?.said, fresh.said);
+    const before = this.snapshot;
+    this.elsewhere(before?.said, fresh.said);
     this.take(fresh);
+    this.signal(before);
   }
 
   // What became of a press that came from no screen: a switch's, or the gauge's key's.

@@ -12,9 +12,9 @@ const MARKS = 50; // so many faults are remembered: a sample can be under way pa
 function drawStrip(root, strip) {
   show(part("stop-strip", root), strip);
   if (!strip) return;
-  const band = part("stop-band", root).style;
-  [band.left, band.width] = [`${50 - 50 * strip.half}%`, `${100 * strip.half}%`];
-  part("stop-pointer", root).style.left = `${50 + 50 * strip.at}%`;
+  const style = part("stop-strip", root).style;
+  style.setProperty("--half", strip.half);
+  style.setProperty("--at", strip.at);
 }
 
 export class LiveNumber {
@@ -118,12 +118,24 @@ export class LiveNumber {
     setText(part("unit", this.root), number ? number.unit : "");
     setText(part("none", this.root), live ? "" : this.absence());
     this.drawHalt();
-    if (number) tellWidth(part("number", this.root), "--digits-wide", part("digits-line", this.root));
+    // On the wall the unit has a size of its own.
+    const line = this.root.classList.contains("wall") ? "digits" : "digits-line";
+    if (number) tellWidth(part("number", this.root), "--digits-wide", part(line, this.root));
     this.drawAlive(live);
     // Without a number only what the server says of that is true.
     const against = (number || !this.live?.text ? this.live?.against : null) ?? null;
     this.drawStop(against);
     this.drawShift(against);
+    this.drawShape(number, against);
+  }
+
+  // Room is made anew where words change, not where a figure does.
+  drawShape(...shown) {
+    const said = (each) => [each?.text, each?.say, each?.more, each?.lean];
+    const shape = JSON.stringify(shown.map(said)).replace(/\d/g, "0");
+    const news = shape !== this.shape;
+    this.shape = shape;
+    if (news) this.changed();
   }
 
   drawHalt() {

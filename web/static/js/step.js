@@ -13,34 +13,36 @@ export function drawStep(root, snapshot, view, { settling, halted }, said) {
   setText(part("detail", root), halted?.detail ?? view.detail);
   rebuild(part("notes", root), [...view.notes, ...(view.decides ?? [])], (notes) => notes.map((note) => el("li", {}, note)));
   rebuild(part("cautions", root), view.cautions, (all) => all.map((caution) =>
-    el("li", {}, el("span", { class: "sign", "aria-hidden": "true" }), el("span", {}, caution))));
+    el("li", { class: "narrow" }, el("span", { class: "sign", "aria-hidden": "true" }), el("span", {}, caution))));
   rebuild(part("alerts", root), alerts(snapshot, view, settling, said), (all) => all.map(alertBox));
   drawSteps(root, view.steps);
   drawVerdict(part("verdict", root), view.verdict);
 }
 
 function alerts(snapshot, view, settling, said) {
-  const all = snapshot.faults.map((fault) => ({ kind: fault.kind === "warning" ? "message" : "fault", say: fault.say }));
+  const [warned, amiss] = [true, false].map((of) => snapshot.faults.filter(({ kind }) => (kind === "warning") === of));
+  const all = amiss.map(({ say }) => ({ kind: "fault", say }));
   if (!snapshot.recording.ok) {
     all.unshift({ kind: "fault", say: snapshot.recording.say || words.not_recorded });
   }
   if (said?.outcome === "wait") all.push({ kind: "settling", say: said.say });
   else if (settling) all.push({ kind: "settling", say: words.hold_still });
+  if (said?.outcome === "taken") all.push({ kind: "taken", say: said.say });
   if (said?.outcome === "refused") all.unshift({ kind: "refused", say: said.say });
   if (view.message) all.push({ kind: "message", head: view.headline, say: view.message.say });
-  all.push(...view.warnings.map((say) => ({ kind: "warning", say })));
+  all.push(...view.warnings.map((say, at) => ({ kind: "warning", head: at || view.message ? "" : view.headline, say })));
   if (view.question) {
     const say = view.question.say === view.title ? "" : view.question.say;
     all.push({ kind: "question", say, answers: view.question.answers });
   }
-  return all;
+  return [...all, ...warned.map(({ say }) => ({ kind: "message", say, aside: true }))];
 }
 
 function alertBox(alert) {
   const answers = alert.answers?.map((answer) => el("li", {}, answer.say));
-  return el("div", { class: "alert", "data-kind": alert.kind, "data-bare": alert.say === "" },
+  return el("div", { class: "alert", "data-kind": alert.kind, "data-aside": alert.aside ?? null, "data-bare": alert.say === "" },
     el("span", { class: "sign", "aria-hidden": "true" }),
-    el("div", {}, alert.head ? el("p", { class: "head" }, alert.head) : null, alert.say ? el("p", {}, alert.say) : null, answers ? el("ol", {}, ...answers) : null));
+    el("div", { class: "narrow" }, alert.head ? el("p", { class: "head" }, alert.head) : null, alert.say ? el("p", {}, alert.say) : null, answers ? el("ol", {}, ...answers) : null));
 }
 
 function drawSteps(root, steps) {
@@ -56,7 +58,7 @@ function drawVerdict(box, verdict) {
   if (!verdict) return;
   setData(box, "word", verdict.word);
   rebuild(box, verdict, () => [
-    el("p", { class: "verdict-word" }, el("span", { class: "sign", "aria-hidden": "true" }), words.verdict[verdict.word]),
+    el("p", { class: "verdict-word narrow" }, el("span", { class: "sign", "aria-hidden": "true" }), words.verdict[verdict.word]),
     el("p", { class: "verdict-say" }, verdict.say),
   ]);
 }

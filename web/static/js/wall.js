@@ -5,6 +5,7 @@ import { Stream } from "./stream.js";
 import { WallScreen } from "./wall_screen.js";
 
 const root = document.body;
+root.style.setProperty("--far", root.dataset.far);
 const screen = new WallScreen(root);
 
 new Stream(root.dataset.machine, screen.handlers);

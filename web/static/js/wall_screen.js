@@ -1,14 +1,15 @@
 // What the wall draws, of a machine that is there or of an audit that is on record.
 
-import { drawAxes } from "./axes.js";
 import { drawCutOff } from "./cut_off.js";
-import { part, setText } from "./dom.js";
+import { part, setData, setText } from "./dom.js";
 import { LiveNumber } from "./live.js";
-import { drawPlaceOnWall } from "./place.js";
+import { drawPlaceOnWall } from "./place_wall.js";
 import { Said } from "./said.js";
 import { drawStep } from "./step.js";
+import { fitWall } from "./wall_fit.js";
+import { drawVerdictOnWall } from "./wall_verdict.js";
 
-const SMALLEST = 60; // per cent
+const OVER_ALL = ["fault", "refused", "question"]; // what is wider than the drawing, beside messages
 
 export class WallScreen {
   constructor(root) {
@@ -19,6 +20,7 @@ export class WallScreen {
     this.cutOff = new Said(() => this.draw());
     this.number = new LiveNumber(root, () => this.draw());
     addEventListener("resize", () => this.fit());
+    this.fit();
   }
 
   // What a source of snapshots and numbers calls.
@@ -50,25 +52,29 @@ export class WallScreen {
 
   draw() {
     if (!this.snapshot) return;
-    const view = this.snapshot.pages.wall;
-    this.root.dataset.step = view.step;
-    drawStep(this.root, this.snapshot, view, this.number, this.told ?? this.said.now);
-    setText(part("hands"), view.hands ?? "");
+    drawWall(this.root, this.snapshot, this.snapshot.pages.wall, this.number, this.told ?? this.said.now);
     drawCutOff(this.root, this.cutOff.now);
-    drawPlaceOnWall(part("circle"), view);
-    drawAxes(part("axes"), view.circle.length ? view.axes : []);
     this.fit();
   }
 
-  // Words shrink until all of them are on the screen: nothing may hide below an edge.
   fit() {
-    const main = part("main");
-    const boxes = [main, ...main.children];
-    for (let percent = 100; percent >= SMALLEST; percent -= 5) {
-      main.style.setProperty("--fit", (percent / 100).toFixed(2));
-      if (boxes.every((box) => box.scrollHeight <= box.clientHeight + 2)) break;
-    }
-    // "Hold still" covers the instruction exactly.
-    main.style.setProperty("--say-height", `${part("say").offsetHeight}px`);
+    fitWall(this.root);
   }
+}
+
+// A step as the wall shows it, whatever it is shown in.
+export function drawWall(root, snapshot, view, number, said) {
+  const main = part("main", root);
+  setData(root, "step", view.step);
+  setData(root, "turns", view.stop_at?.axis ?? "");
+  setData(main, "picture", view.picture);
+  drawStep(root, snapshot, view, number, said);
+  setText(part("hands", root), view.hands ?? "");
+  drawPlaceOnWall(part("circle", root), view);
+  drawVerdictOnWall(part("axes", root), view);
+  const kinds = [...part("alerts", root).querySelectorAll(".alert:not([data-aside])")].map((alert) => alert.dataset.kind);
+  const wide = view.picture === "lines" || kinds.some((kind) => OVER_ALL.includes(kind));
+  const told = kinds.some((kind) => kind === "message" || kind === "warning");
+  setData(main, "alarm", told && !wide ? "place" : "wide");
+  setData(main, "refused", String(kinds.includes("refused")));
 }
