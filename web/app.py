@@ -64,10 +64,9 @@ def create_app(
     `shop` is the shop's name, `hosts` are the names (besides addresses and localhost) under which
     the Pi may be called; `proxies`: the addresses of those whose word for whom they ask is
     believed; `max_streams` caps the event streams; `wall_pedal`: a pedal presses the big button
-    from its page too; `wall_far`: how large its letters are; `says`: the language of the shop, and
-    of whichever screen has chosen no other; `access`: who may do what, without which nobody has to
-    be paired: in practice. What has a room of its own answers only with it. `set_up` writes the
-    shop's files and has them read anew; at the `bench` a gauge is checked.
+    from its page too; `wall_far`: how large its letters are; `says`: the shop's language, and of
+    screens that chose no other; `access`: who may do what, without which nobody has to be paired.
+    What has a room of its own answers only with it. `set_up` writes the shop's files.
     """
     app = Flask("web", root_path=str(HERE), static_folder="static", template_folder="templates")
     gate, presses = Gate(max_streams, STREAMS_EACH), Gate(PRESSES, PRESSES_EACH)

@@ -1157,7 +1157,6 @@ gauge-out = Comparador y montaje fuera. { $drawbar ->
     [hand] Llave fuera del tirante.
    *[power] Husillo vaciado con su tirante.
  }
-}
 cleared-gauge = Todo fuera, { $drawbar ->
     [hand] llave fuera del tirante
    *[power] tirante vacío
