@@ -11,6 +11,7 @@ import time
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from tests.forked import Workers
 
@@ -19,6 +20,9 @@ BUSY = ("browser", "audit")
 """The rooms whose files last long because the processor has much to do."""
 WAITING = ("system", "faults", "gauges", "service", "virtual")
 """Those whose files last long because gauges take their time; all others follow as they come."""
+
+settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("untimed")  # before any file says settings of its own, which add to these
 
 
 class Hurry:

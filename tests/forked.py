@@ -1,6 +1,7 @@
 """Workers that run the tests of one collection, file by file: forked once all tests are known.
 
-To import and collect them costs a worker that is started anew nine seconds of its core.
+To import and collect them costs a worker that is started anew nine seconds of its core. So what a
+file works out as it is imported is the collecting process's: its number, say, is another.
 """
 
 import gc

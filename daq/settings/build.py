@@ -43,10 +43,15 @@ def _misfit(hint: object, value: object) -> _BadValueError:
     return _BadValueError(say.shown(value), say.allowed(hint))
 
 
-@cache
-def _opened(hint: object) -> tuple[object, tuple[Any, ...]]:
-    """A hint's origin and arguments; a ledger asks for the same few a million times."""
-    return get_origin(hint), get_args(hint)
+_known: dict[int, tuple[object, object, tuple[Any, ...]]] = {}
+"""Hints by where they lie, which is quicker than what they hold; kept, they lie there for good."""
+
+
+def _opened(hint: object) -> tuple[object, object, tuple[Any, ...]]:
+    """A hint, its origin and arguments; a ledger asks for the same few a million times."""
+    if (known := _known.get(id(hint))) is None:
+        known = _known[id(hint)] = hint, get_origin(hint), get_args(hint)
+    return known
 
 
 @cache
@@ -61,13 +66,13 @@ def _must(cls: type) -> frozenset[str]:
     return frozenset(f.name for f in fields if f.default is f.default_factory is missing)
 
 
-_PLAIN_BITS: Final = 64
+_PLAIN: Final = 2**64
 
 
 @cache
 def _taken(hint: object, bare: bool) -> frozenset[type]:
     """The types whose values a hint takes as they are; `bare`: whatever its marks say."""
-    origin, arguments = _opened(hint)
+    _, origin, arguments = _opened(hint)
     if origin is Annotated:
         return _taken(arguments[0], bare) if bare else frozenset()
     if origin in (Union, types.UnionType):
@@ -79,11 +84,12 @@ def _taken(hint: object, bare: bool) -> frozenset[type]:
 
 def _fits(taken: frozenset[type], value: object) -> bool:
     """Whether a value is plainly what a hint says: most of a ledger's are."""
-    if type(value) not in taken:
+    kind = type(value)
+    if kind not in taken:
         return False
-    if isinstance(value, int):  # one of a hundred digits is none
-        return value.bit_length() <= _PLAIN_BITS
-    return not isinstance(value, float) or math.isfinite(value)
+    if kind is float:
+        return math.isfinite(cast(float, value))
+    return kind is not int or -_PLAIN < cast(int, value) < _PLAIN  # one of a hundred digits is none
 
 
 @cache
@@ -158,12 +164,12 @@ class _Builder:
             return None
 
     def convert(self, hint: object, value: object, path: str) -> object:
-        origin, arguments = _opened(hint)
+        _, origin, arguments = _opened(hint)
         if hint is Any:
             return value
         if origin is Annotated:
             return self.marked(hint, arguments[0], value, path)
-        if origin in (Union, types.UnionType):
+        if origin is types.UnionType or origin is Union:
             return self.either(hint, arguments, value, path)
         if origin is tuple and isinstance(value, list | tuple):
             of, taken = arguments[0], _taken(arguments[0], self.bare)
@@ -171,7 +177,7 @@ class _Builder:
                 v if _fits(taken, v) else self.value(of, v, f"{path}[{i}]")
                 for i, v in enumerate(value)
             )
-        if isinstance(value, Mapping):
+        if type(value) is dict or isinstance(value, Mapping):
             if origin in (dict, Mapping):
                 named = ((k, v, f"{path}.{say.cut(str(k))}") for k, v in value.items())
                 return {k: self.value(arguments[1], v, below) for k, v, below in named}

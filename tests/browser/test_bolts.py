@@ -94,9 +94,9 @@ def test_an_audit_with_bolts(bolted: Demo, screens: Screens, until: str) -> None
 
 
 def test_a_bolt_that_moves_the_head_is_told_on_every_screen(bolted: Demo, screens: Screens) -> None:
+    audit(bolted, "tighten")
     wall, phone = screens.wall(bolted.address("wall")), screens.phone(bolted.address("console"))
     person = Finger(phone, bolted, bolted)
-    person.come_to("tighten")
     while not any(event.data["over"] for event in bolted.events("BoltPulled")):
         assert person.step != "signed", "no bolt moved the head too far in a whole audit"
         person.obey()

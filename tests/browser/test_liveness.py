@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Page, Route, expect
 
 from tests.browser.daemon import Demo
+from tests.browser.mill import audit
 from tests.browser.person import Finger
 from tests.browser.screens import CUT, DESKTOP, Screens
 from tests.web.conftest import FakeHub
@@ -89,22 +90,22 @@ def pages(demo: Demo, screens: Screens) -> tuple[Page, Page]:
     return wall, screens.open(demo.address("console"), viewport=DESKTOP)
 
 
+@pytest.fixture
+def at_move(demo: Demo) -> None:
+    """The demo comes to the first stop-at; before `pages`, so that none draws each step to it."""
+    audit(demo, "move")
+
+
 def all_show(pages: tuple[Page, ...], true_of: str) -> None:
     """Wait until it is true of every page."""
     for page in pages:
         page.wait_for_function(true_of)
 
 
-def to_the_move(demo: Demo, console: Page) -> Finger:
-    """Audit as far as the first stop-at."""
-    return Finger(console, demo, demo).come_to("move")
-
-
 def test_a_frozen_service_takes_the_number_away(
-    demo: Demo, screens: Screens, pages: tuple[Page, Page]
+    demo: Demo, screens: Screens, at_move: None, pages: tuple[Page, Page]
 ) -> None:
-    wall, console = pages
-    to_the_move(demo, console)
+    wall, _ = pages
     with screens.allowing(CUT):
         with demo.frozen():
             all_show(pages, STOPPED)
@@ -139,10 +140,10 @@ def test_a_silent_line_is_noticed_by_the_pages_own_clock(
 
 
 def test_a_killed_service_asks_what_changed_and_comes_back_to_the_same_move(
-    demo: Demo, screens: Screens, pages: tuple[Page, Page]
+    demo: Demo, screens: Screens, at_move: None, pages: tuple[Page, Page]
 ) -> None:
     _, console = pages
-    person = to_the_move(demo, console)
+    person = Finger(console, demo, demo)
     axis = person.axis()
     with screens.allowing(CUT):
         demo.kill()
@@ -201,13 +202,12 @@ def test_a_press_while_the_service_is_away_is_carried_out_once(
 )
 def test_a_gauge_that_is_away_is_said(
     demo: Demo,
+    at_move: None,
     pages: tuple[Page, Page],
     cut: Callable[[Demo], None],
     mend: Callable[[Demo], None],
     said: str,
 ) -> None:
-    _, console = pages
-    to_the_move(demo, console)
     cut(demo)
     all_show(pages, STOPPED)
     for page in pages:
@@ -222,9 +222,9 @@ def test_a_gauge_that_is_away_is_said(
         expect(page.locator("[data-part=say]")).to_have_attribute("data-halted", "false")
 
 
-def test_a_zero_takes_the_stop_at_away(demo: Demo, pages: tuple[Page, Page]) -> None:
+def test_a_zero_takes_the_stop_at_away(demo: Demo, at_move: None, pages: tuple[Page, Page]) -> None:
     wall, console = pages
-    person = to_the_move(demo, console)
+    person = Finger(console, demo, demo)
     demo.do("zero")
     for page in pages:
         expect(page.locator("[data-part=stop]")).to_be_hidden()

@@ -8,7 +8,8 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.browser import reading
 from tests.browser.daemon import Demo
-from tests.browser.person import Finger, Typist
+from tests.browser.mill import audit
+from tests.browser.person import Finger
 from tests.browser.screens import DESKTOP, DRESSED, PHONE, Screens, part
 from tests.web.conftest import LIVE, FakeHub, FakeInbox
 from tests.web.scenes import Screen, made, scene
@@ -137,9 +138,9 @@ def test_a_screen_reader_hears_a_table_with_its_heads(
 
 
 def test_the_pages_have_no_numbers_on_the_wall(demo: Demo, screens: Screens) -> None:
+    audit(demo, "park")
     wall = screens.wall(demo.address("wall"))
-    person = Typist(screens.open(demo.address("console"), viewport=DESKTOP), demo, demo)
-    person.come_to("park")
-    expect(wall.locator("[data-part=title]")).to_have_text(part(person.page, "title"))
+    console = screens.open(demo.address("console"), viewport=DESKTOP)
+    expect(wall.locator("[data-part=title]")).to_have_text(part(console, "title"))
     assert wall.locator(BOX).count() == 0
     assert "%" not in wall.inner_text("body")

@@ -6,6 +6,7 @@ from playwright.sync_api import Locator, Page, Route, expect
 
 from tests.browser import reading
 from tests.browser.daemon import Demo
+from tests.browser.mill import audit
 from tests.browser.person import Finger
 from tests.browser.screens import BOUNCE_MS, DESKTOP, WALL, Screens, later
 from tests.web.conftest import FakeHub, FakeInbox
@@ -27,11 +28,11 @@ def refused(page: Page) -> Locator:
 def test_a_take_in_the_air_is_said_on_the_wall_until_one_is_taken(
     demo: Demo, screens: Screens
 ) -> None:
+    audit(demo, "as-found")
     wall = screens.wall(demo.address("wall"))
     console = screens.open(demo.address("console"), viewport=DESKTOP)
     other = screens.open(demo.address("console"), viewport=DESKTOP)
     person = Finger(console, demo, demo)
-    person.come_to("as-found")
     demo.do("swing", position="front")
     demo.do("free")
     with screens.refusing(console, "422"):

@@ -11,6 +11,7 @@ import math
 import sys
 import time
 import tracemalloc
+from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
@@ -158,10 +159,16 @@ def test_time_is_in_proportion_to_the_bytes(gauge, block):
     assert cost(20_000) < 40 * cost(2_000) + 1e-3  # were it quadratic: 100 times
 
 
+@cache
+def rows_of(gauge):
+    """What each kind of fault does to a gauge's frames."""
+    return noise.of_gauge(gauge, FAULTS, seed=11)
+
+
 @each_gauge
 def test_wrong_values_are_no_more_than_published(gauge):
     published = gauge.capture.residual
-    rows = {row.kind: row for row in noise.of_gauge(gauge, FAULTS, seed=11)}
+    rows = {row.kind: row for row in rows_of(gauge)}
     assert set(rows) == set(published)
     for kind, row in rows.items():
         rate = published[kind]
@@ -171,7 +178,7 @@ def test_wrong_values_are_no_more_than_published(gauge):
 
 @each_gauge
 def test_frames_that_no_fault_touched_are_lost_only_where_a_terminator_was_hit(gauge):
-    rows = noise.of_gauge(gauge, FAULTS, seed=12)
+    rows = rows_of(gauge)
     lost = sum(row.lost for row in rows)
     assert lost <= sum(row.faults for row in rows) if closing(gauge) else lost == 0
 

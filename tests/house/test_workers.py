@@ -1,9 +1,13 @@
-"""Tests run by several workers: whatever becomes of one is told, as if there were none."""
+"""Tests run by several workers: whatever becomes of one is told, as if there were none.
+
+How busy they keep the machine decides nothing.
+"""
 
 import subprocess
 import sys
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 CONFTEST = """
 import os
@@ -75,3 +79,8 @@ def test_nothing_more_is_begun_after_a_failure_if_so_told(run):
     done = run({f"of_{nth}": FAILS for nth in range(20)}, "-x")
     assert done.returncode == 1 and "!! stopping after" in done.stdout
     assert "passed" not in done.stdout and "not run to its end" not in done.stdout
+
+
+def test_no_example_is_timed():
+    said = settings(derandomize=True, max_examples=300)
+    assert said.deadline is None and HealthCheck.too_slow in said.suppress_health_check

@@ -146,7 +146,7 @@ def test_what_is_no_export_is_said(tmp_path, text):
 
 @settings(
     derandomize=True, deadline=None, max_examples=60,
-    suppress_health_check=[HealthCheck.function_scoped_fixture],
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )  # fmt: skip
 @given(data=st.data())
 def test_an_altered_export_is_refused_as_the_second_verifier_does(made, tmp_path, data):

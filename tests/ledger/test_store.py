@@ -130,7 +130,7 @@ def test_nothing_to_append_costs_nothing(folder):
     derandomize=True,
     deadline=None,
     max_examples=40,
-    suppress_health_check=[HealthCheck.function_scoped_fixture],
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
 @given(
     st.dictionaries(

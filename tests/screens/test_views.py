@@ -71,10 +71,13 @@ def strange() -> Language:
     return Language("xx", FluentSerializer().serialize(Strange().visit(document)))
 
 
+hints_of = cache(get_type_hints)
+
+
 def texts(view) -> Iterator[object]:
     """Everything in a view that is there to be read."""
     if is_dataclass(view):
-        hints = get_type_hints(type(view))
+        hints = hints_of(type(view))
         for each in fields(view):
             value, hint = getattr(view, each.name), hints[each.name]
             if Said in get_args(hint):
@@ -139,14 +142,17 @@ def test_a_view_has_no_word_of_its_own():
 
 
 def test_a_redraw_reaches_no_room_that_computes():
-    reached = set()
+    reached, looked_at = set(), {}
 
     def watch(frame, event, _):
         code = frame.f_code
+        if event != "call" or id(code) in looked_at:
+            return
+        looked_at[id(code)] = code
         # In a stage of one file a decision is told by the input it is given.
         decides = "given" in code.co_varnames[: code.co_argcount]
-        if event == "call" and (decides or COMPUTING.search(code.co_filename)):
-            reached.add((frame.f_code.co_filename.rpartition("/daq/")[2], frame.f_code.co_name))
+        if decides or COMPUTING.search(code.co_filename):
+            reached.add((code.co_filename.rpartition("/daq/")[2], code.co_name))
 
     states = scenes()
     sys.setprofile(watch)

@@ -133,15 +133,17 @@ def test_it_says_when_the_service_is_up_and_when_it_ends(keeper, listening, cloc
     ("changed", "ping_ns"),
     [
         ({}, PING_NS),
-        ({"WATCHDOG_PID": str(os.getpid())}, PING_NS),
-        ({"WATCHDOG_PID": str(os.getpid() + 1)}, 0),
+        ({"WATCHDOG_PID": "{own}"}, PING_NS),
+        ({"WATCHDOG_PID": "{other}"}, 0),
         ({"WATCHDOG_USEC": ""}, 0),
         ({"WATCHDOG_USEC": "0"}, 0),
         ({"WATCHDOG_USEC": "soon"}, 0),
     ],
 )
 def test_it_pings_only_a_manager_that_asks_this_very_process(environ, changed, ping_ns):
-    assert Manager({**environ, **changed}).ping_ns == ping_ns
+    pids = {"own": os.getpid(), "other": os.getpid() + 1}
+    asks = {key: value.format(**pids) for key, value in changed.items()}
+    assert Manager({**environ, **asks}).ping_ns == ping_ns
 
 
 def test_a_socket_without_a_file_is_found_by_its_name(tmp_path):

@@ -8,7 +8,9 @@ from typing import Any
 
 import pytest
 from flask import Flask
+from flask.templating import Environment
 from flask.testing import FlaskClient
+from jinja2.bccache import Bucket, BytecodeCache
 
 from daq.audit.state import Shop
 from daq.service.files import what_is_good
@@ -21,6 +23,31 @@ from web.app import create_app
 
 LIVE = Live("bench", "run-1", 7, "1.204", "mm", 1.204, 12, True)
 NONE = Live("", "", 0, "", "mm", 0.0, 0, False)
+
+
+class Compiled(BytecodeCache):
+    """Templates as compiled once, for every application that a test makes."""
+
+    def __init__(self) -> None:
+        self._kept: dict[tuple[str, str], Any] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        bucket.code = self._kept.get((bucket.key, bucket.checksum))
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        self._kept[bucket.key, bucket.checksum] = bucket.code
+
+
+class Templates(Environment):
+    """An application's templates, compiled by whichever came first."""
+
+    compiled = Compiled()
+
+    def __init__(self, app: Flask, **options: Any) -> None:
+        super().__init__(app, **{"bytecode_cache": self.compiled} | options)
+
+
+Flask.jinja_environment = Templates
 
 
 @dataclass(frozen=True)

@@ -190,6 +190,7 @@ class Names(Visitor):
         self.found.add(node.id.name)
 
 
+@cache
 def wordless():
     """A language whose sentences hold what they are given, and no word of their own."""
     resource = FluentParser().parse((HERE / "en.ftl").read_text(encoding="utf-8"))
