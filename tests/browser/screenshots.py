@@ -58,6 +58,7 @@ class Photographer:
             arg=self._phone.locator("[data-part=title]").text_content(),
         )
         for name, page in (("wall", self._wall), ("console", self._phone)):
+            page.locator("[data-kind=taken]").wait_for(state="detached")
             see_number(page, self._demo.face)
             picture(page, self._folder / f"{name}-{step}.png")
 

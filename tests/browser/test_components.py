@@ -100,6 +100,8 @@ def befallen(kind: str) -> Iterator[dict[str, Any]]:
     yield card(kind, "no gauge yet", snapshot, shown.hub.live(MACHINE))
     live = shown.reads(1.234)
     yield card(kind, "hold still", snapshot, live, settling=True)
+    creeps = shown.aim.against(shown.aim.stop_face_mm, been=True, creeps_s=40.0)
+    yield card(kind, "it creeps", snapshot, replace(live, against=creeps))
     yield card(kind, "count-down", snapshot, live, counting=en(said("let-go")))
     between = en(said("came-between", what=said("step-changed")))
     for outcome, say in (("stale", between), ("unreached", en(said("unreached")))):
