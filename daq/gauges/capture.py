@@ -8,8 +8,10 @@ empty line come the bytes in hexadecimal; a line "pause" stands for a silence. A
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Final
 
+SUFFIX: Final = ".cap"
 _KEY: Final = re.compile(r"([a-z][a-z ]*): (.*)")
 _PAUSE: Final = "pause"
 _NUMBERS: Final = "numbers"
@@ -62,3 +64,11 @@ def parse(text: str, where: str) -> Capture:
                 f'{where}:{number}: found {line!r}; allowed: bytes such as "2b 30 0d", or "pause"'
             ) from None
     return Capture(header, tuple(pieces), tuple(numbers.splitlines()))
+
+
+def captures(config: Path) -> list[Path]:
+    """Return what gauges were learned from: beside one's file, or of all in a folder."""
+    if config.is_file():
+        return [config.with_suffix(SUFFIX)]
+    folder = config / "gauges" if (config / "gauges").is_dir() else config
+    return sorted(each for each in folder.glob(f"*{SUFFIX}") if each.with_suffix(".toml").exists())

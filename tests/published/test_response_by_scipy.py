@@ -131,7 +131,7 @@ def by_scipy(story, known, head):
         return residuals(y * scale)
 
     # It may lose its way from so far off: after some steps it sets out anew from where it is.
-    close = {"xtol": 1e-12, "ftol": 1e-12, "gtol": 1e-12, "max_nfev": 100}
+    close = {"xtol": 1e-15, "ftol": 1e-15, "gtol": 1e-15, "max_nfev": 200}
     for _ in range(6):
         x = least_squares(scaled, x / scale, jac="3-point", method="lm", **close).x * scale
     return x, [*range(12), *range(first - 3, first)], scaled, scale

@@ -188,7 +188,8 @@ def test_a_press_of_the_page_and_then_of_the_key_is_one_reading(keyed: Keyed, pr
     page.join()
     assert answers[0].accepted
     assert len(keyed.events("ReadingTaken")) == 1
-    assert keyed.running.hub.snapshot(MACHINE).said is None
+    said = keyed.running.hub.snapshot(MACHINE).said
+    assert said is not None and said["outcome"] == "taken"
 
 
 @pytest.mark.parametrize("presses", [1])

@@ -5,7 +5,7 @@ from typing import Final
 
 from daq.doctor.diagnosis import Diagnosis, fine, look_here
 from daq.doctor.patient import Patient
-from daq.gauges.learn.live.kept import again, captures
+from daq.gauges.capture import captures
 from daq.settings import SettingsError
 from daq.words import said
 
@@ -15,6 +15,8 @@ ABOUT: Final = "captures"
 def learned_from(patient: Patient) -> Iterator[Diagnosis]:
     """A line for each gauge whose file has beside it what it was learned from."""
     for kept in captures(patient.config):
+        from daq.gauges.learn.live.kept import again  # where none was learned, what learns is not
+
         try:
             found = again(kept)
         except SettingsError:

@@ -5,10 +5,11 @@ import sys
 from collections.abc import Callable
 from typing import TextIO
 
+from daq.gauges.capture import SUFFIX, captures
 from daq.gauges.commands import NOT_DONE, NOT_UNDERSTOOD, OK
 from daq.gauges.errors import LearnError, LinkError
 from daq.gauges.learn.live import answers
-from daq.gauges.learn.live.kept import SUFFIX, again, capture, captures
+from daq.gauges.learn.live.kept import again, capture
 from daq.gauges.learn.live.person import AtTerminal
 from daq.settings import SettingsError
 from daq.words import Said, said

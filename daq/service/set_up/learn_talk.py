@@ -2,10 +2,9 @@
 
 import threading
 from collections.abc import Callable, Mapping
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from daq.gauges.errors import LearnError
-from daq.gauges.learn.live.person import Meanwhile, Step
 from daq.service.rights.access import printable
 from daq.words import Said, SaidTrouble, said
 from daq.words.learning import (
@@ -15,6 +14,9 @@ from daq.words.learning import (
     LearnQuestion,
     LearnUnderWay,
 )
+
+if TYPE_CHECKING:  # what learns is loaded once somebody learns
+    from daq.gauges.learn.live.person import Meanwhile, Step
 
 AWAY_NS: Final = 60 * 10**9
 """A learning that nobody has looked at for so long is given up: it holds a port."""
@@ -29,7 +31,7 @@ _FRESH_NS: Final = 10**9
 _WAIT_S: Final = 0.02
 _STEPS: Final = 5
 _LISTENS, _PUSHED, _PAPERS = 2, 4, 5
-_AT: Final[Mapping[Step, int]] = {
+_AT: Final[Mapping["Step", int]] = {
     "free": 3, "pushed": _PUSHED, "elsewhere": _PUSHED, "again": _PUSHED,
 }  # fmt: skip
 _BY_PAPER: Final[Mapping[str, AnswerKind]] = {
@@ -79,7 +81,7 @@ class LearnTalk:
         skips, self._skips = self._skips, False
         return skips
 
-    def asked(self, step: Step, say: Said, meanwhile: Meanwhile) -> str:
+    def asked(self, step: "Step", say: Said, meanwhile: "Meanwhile") -> str:
         """Ask, and wait for the answer.  Raises LearnError: they gave up, or do not look."""
         with self._turn:
             self._number += 1
@@ -157,7 +159,7 @@ class LearnTalk:
                 kept=self._kept,
             )
 
-    def _reached(self, step: Step) -> int:
+    def _reached(self, step: "Step") -> int:
         """The step of all that a question is at: papers are asked about before and after."""
         if step == "told":
             return _PAPERS if self._step >= _PUSHED else 1
@@ -168,7 +170,7 @@ def _lasting(told: tuple[Said, ...]) -> tuple[Said, ...]:
     return tuple(each for each in told if each.code not in _PASSING)
 
 
-def _question(number: int, step: Step, say: Said) -> LearnQuestion:
+def _question(number: int, step: "Step", say: Said) -> LearnQuestion:
     if step == "key":
         return LearnQuestion(number, "press", say, may_skip=False)
     if step != "told":

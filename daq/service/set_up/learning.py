@@ -8,10 +8,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, Literal
 
+from daq.gauges.capture import SUFFIX
 from daq.gauges.config import SerialLine
 from daq.gauges.errors import LearnError, LinkError
-from daq.gauges.learn.live.ear import opened
-from daq.gauges.learn.live.person import nothing
 from daq.gauges.listen import OpenPort
 from daq.gauges.talk import Talk
 from daq.service.set_up.folder import ConfigFolder, NotSoundError, key_of
@@ -133,6 +132,7 @@ class Learning:
 
     def _learned(self, talk: LearnTalk, asked: LearnAsked) -> "Made":
         from daq.gauges.learn.live.answers import learn
+        from daq.gauges.learn.live.ear import opened
 
         def open_port(line: SerialLine, url: str) -> OpenPort:
             return LeavablePort(opened(line, url), talk)
@@ -145,7 +145,8 @@ class Learning:
 
     def _kept(self, talk: LearnTalk, made: "Made") -> KeptGauge:
         """Write the file with what it was learned from beside it, again until the disk takes it."""
-        from daq.gauges.learn.live.kept import SUFFIX, capture
+        from daq.gauges.learn.live.kept import capture
+        from daq.gauges.learn.live.person import nothing
 
         name = "" if "name" in made.missing else made.config.name
         beside = {SUFFIX: capture(made.learned, made.config)}

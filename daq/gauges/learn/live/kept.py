@@ -15,7 +15,6 @@ from daq.gauges.learn.judge import decoded
 from daq.gauges.learn.live.ways import LearnedGauge
 from daq.words import Said, said
 
-SUFFIX: Final = ".cap"
 _SECONDS: Final = 30.0
 
 
@@ -41,14 +40,6 @@ class DecodedAgain:
 
     same: bool
     say: Said
-
-
-def captures(config: Path) -> list[Path]:
-    """Return what gauges were learned from: beside one's file, or of all in a folder."""
-    if config.is_file():
-        return [config.with_suffix(SUFFIX)]
-    folder = config / "gauges" if (config / "gauges").is_dir() else config
-    return sorted(each for each in folder.glob(f"*{SUFFIX}") if each.with_suffix(".toml").exists())
 
 
 def again(kept: Path) -> DecodedAgain:
