@@ -3597,6 +3597,7 @@ learn-no-answer-that = "{ $typed }" is no answer to that. { $asked }
 learn-name = What is it called? (Enter: say it later, in the file)
 learn-serial = What is the number on its housing? (Enter: later)
 learn-kind = Is it a plunger or a lever? (Enter: plunger)
+learn-resolution = By how much does its last digit go on, by its papers, such as 0.0005 mm or 0.00005 in? (Enter: by one)
 learn-max-error = How much may it be wrong over its whole travel, by its papers, such as 0.004 mm? (Enter: later)
 learn-due = Until when is its calibration good, as year-month-day? (Enter: later)
 learn-file = { $text }

@@ -3645,6 +3645,7 @@ learn-no-answer-that = "{ $typed }" no responde a eso. { $asked }
 learn-name = ¿Cómo se llama? (Intro: decirlo después, en el archivo)
 learn-serial = ¿Qué número lleva en su caja? (Intro: después)
 learn-kind = ¿Es de vástago (plunger) o de palanca (lever)? (Intro: plunger)
+learn-resolution = ¿De cuánto en cuánto avanza su última cifra, según sus papeles, como 0.0005 mm o 0.00005 in? (Intro: de uno en uno)
 learn-max-error = ¿Cuánto puede errar en todo su recorrido, según sus papeles, como 0.004 mm? (Intro: después)
 learn-due = ¿Hasta cuándo es válida su calibración, como año-mes-día? (Intro: después)
 learn-file = { $text }

@@ -57,4 +57,4 @@ LESSONS: Final = (
 """In the order they are taken."""
 
 KNOWN: Final = Lesson("known", 19, 0.0, 0.0, 40)
-"""What an instructor sets: an error of his own choice."""
+"""What an instructor sets: an error of their own choice."""

@@ -3,6 +3,7 @@
 import math
 import threading
 import time
+from decimal import Decimal
 
 from daq.gauges.learn.live.ear import opened
 from daq.gauges.learn.live.search import Patience
@@ -66,6 +67,9 @@ class Bench:
 
     def asked(self, step, say, meanwhile):
         self.asks.append(say.code)
+        if say.code == "learn-resolution":  # the manual of a gauge says that
+            scale, unit = self.model.wire.scales[self.model.unit], self.model.unit
+            return f"{Decimal(scale.step).scaleb(-scale.places):f} {unit}"
         if step == "told":
             return ""
         if step == "key":

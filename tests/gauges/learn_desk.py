@@ -82,6 +82,8 @@ class Desk:
             answer = given.pop(0) if isinstance(given, list) and given else given
             if not isinstance(answer, list):
                 return answer
+        if say.code == "learn-resolution":
+            return self.manual()
         if step == "told":
             return ""
         if step == "key":
@@ -93,6 +95,12 @@ class Desk:
             meanwhile()
             self.now += S // 100 if self.now == before else 0
         return self.face()
+
+    def manual(self):
+        """One step of the last digit, as the manual says it."""
+        if abs(self.trial.size_mm - 0.00127) < 1e-9:
+            return "0.00005 in"
+        return f"{self.trial.size_mm:g} mm"
 
     def face(self):
         mm = self.trial.true_mm(round(self.stand() / self.trial.size_mm))

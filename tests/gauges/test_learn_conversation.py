@@ -30,6 +30,18 @@ def test_a_gauge_that_streams_is_learned_and_tried_with_its_own_file(name):
     assert made.missing == ()
 
 
+def test_a_step_that_an_even_hand_may_have_made_is_asked_and_never_guessed():
+    """Half thousandths, and a hand that goes on by 0.1 mm from each number to the next."""
+    desk = Desk(PLAIN["half thousandths"])
+    config = from_table(tomllib.loads(learned(desk, *TOLD).text), "learned")
+    assert "learn-resolution" in desk.asks
+    assert config.resolution == pytest.approx(0.0005)
+    desk = Desk(PLAIN["half thousandths"], types={"learn-resolution": ""})
+    text = learned(desk, *TOLD).text
+    assert 'resolution = "0.0001 mm"' in text
+    assert "too few numbers came to tell; see its manual" in text
+
+
 def test_the_number_believed_is_shown_before_anything_is_typed():
     desk = Desk(PLAIN_FRAMES)
     learned(desk, *TOLD)

@@ -33,7 +33,10 @@ _EXAMPLES: Final = {
 
 @dataclass(frozen=True, slots=True)
 class Particulars:
-    """What is not on the wire, as it is written in the file; None: not told."""
+    """What is not on the wire, as it is written in the file; None: not told.
+
+    `step_sure`: whether the resolution was told, or seen for sure.
+    """
 
     name: str | None
     serial_number: str | None
@@ -43,6 +46,7 @@ class Particulars:
     travel: str | None
     max_error: str | None
     calibration_due: str | None
+    step_sure: bool = True
 
     @property
     def missing(self) -> tuple[str, ...]:
@@ -85,6 +89,10 @@ def file(
     return "\n".join(parts) + "\n"
 
 
+_SURE: Final = "one step of its last digit"
+_UNSURE: Final = "its last digit going on by one: too few numbers came to tell; see its manual"
+
+
 def _about(about: Particulars) -> list[str]:
     def stated(key: str, note: str = "") -> str:
         value = getattr(about, key)
@@ -98,7 +106,7 @@ def _about(about: Particulars) -> list[str]:
         stated("serial_number"),
         stated("kind"),
         _noted(f"counts_up = {up}", "whether its number grew when the contact was pushed in"),
-        stated("resolution", "the smallest step that was seen"),
+        stated("resolution", _SURE if about.step_sure else _UNSURE),
         stated("travel"),
         stated("max_error"),
         stated("calibration_due"),

@@ -35,8 +35,8 @@ _AT: Final[Mapping["Step", int]] = {
     "free": 3, "pushed": _PUSHED, "elsewhere": _PUSHED, "again": _PUSHED,
 }  # fmt: skip
 _BY_PAPER: Final[Mapping[str, AnswerKind]] = {
-    "learn-travel": "length", "learn-max-error": "length", "learn-speed": "speed",
-    "learn-kind": "choice", "learn-due": "date",
+    "learn-travel": "length", "learn-max-error": "length", "learn-resolution": "length",
+    "learn-speed": "speed", "learn-kind": "choice", "learn-due": "date",
 }  # fmt: skip
 _PASSING: Final = ("learn-tried", "learn-hold", "learn-hold-on", "learn-work")
 _KINDS: Final = (

@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import partial
+from itertools import pairwise
 from math import gcd
 from typing import Final, NamedTuple
 
@@ -27,7 +28,8 @@ from daq.words import Said, said
 
 _UNKNOWN_TRAVEL_MM: Final = 25.4
 _STEPS: Final = {5: 6, 2: 12}
-"""So many unlike numbers that are all fives, or even, are no chance."""
+"""So many unlike steps between numbers that are all fives, or even, are no chance: a hand that goes
+evenly takes one and the same step many times."""
 _FILLED: Final = {
     "name": "New gauge", "serial_number": "not told", "travel": "200 mm", "max_error": "1 mm",
     "calibration_due": datetime.date(2099, 12, 31),
@@ -73,15 +75,18 @@ def learn(
     learned = session.learn(
         Sought(travel_mm, _request(args.request), args.key, _speeds(args, person))
     )
+    seen = step_seen(learned)
+    told = args.resolution or ("" if seen.sure else _told(args, person, "resolution"))
     about = Particulars(
         _told(args, person, "name"),
         _told(args, person, "serial_number"),
         _told(args, person, "kind") or "plunger",
         learned.counts_up,
-        args.resolution or resolution(learned),
+        told or seen.step,
         travel,
         _told(args, person, "max_error"),
         _told(args, person, "calibration_due"),
+        step_sure=bool(told) or seen.sure,
     )
     line = replace(learned.found.line, port=args.port)
     text = file(about, line, learned.habits, learned.encoding.table, learned.notes)
@@ -112,6 +117,7 @@ _ASKED: Final[Mapping[str, _Asked]] = {
     "name": _Asked(said("learn-name"), str),
     "serial_number": _Asked(said("learn-serial"), str),
     "kind": _Asked(said("learn-kind"), _kind),
+    "resolution": _Asked(said("learn-resolution"), _length),
     "max_error": _Asked(said("learn-max-error"), _length),
     "calibration_due": _Asked(said("learn-due"), datetime.date.fromisoformat),
 }
@@ -151,11 +157,20 @@ def _request(text: str | None) -> bytes:
     return Talk(1.0, "asks", text).asked if text else b""
 
 
-def resolution(learned: LearnedGauge) -> str:
-    """Return the smallest step that was seen, such as "0.001 mm"."""
+class StepSeen(NamedTuple):
+    """The smallest step that was seen, such as "0.001 mm", and whether it is its step for sure."""
+
+    step: str
+    sure: bool
+
+
+def step_seen(learned: LearnedGauge) -> StepSeen:
+    """Return by how much the number goes on; by one of its last digit, where that is not sure."""
     face = learned.faces[0]
     read = judge.decoded(learned.encoding.table, learned.heard.pieces) or []
-    seen = {round(each.value * 10**face.places) for each in read}
-    common = gcd(*seen)
-    step = next((s for s, least in _STEPS.items() if common % s == 0 and len(seen) >= least), 1)
-    return f"{Decimal(step).scaleb(-face.places):f} {face.unit}"
+    seen = [round(each.value * 10**face.places) for each in read]
+    common, steps = gcd(*seen), {after - before for before, after in pairwise(seen)} - {0}
+    fits = {step: len(steps) >= least for step, least in _STEPS.items() if common % step == 0}
+    step = next((each for each, enough in fits.items() if enough), 1)
+    sure = step != 1 or not fits
+    return StepSeen(f"{Decimal(step).scaleb(-face.places):f} {face.unit}", sure)
