@@ -22,9 +22,9 @@ from daq.words import PARKED, Axis
 RESTS: Final = Habit(mean_sd=0.006 / 200.0, scatter=0.0015 / 200.0)
 """What heads do in general when the hand leaves: 8 µm are learned from one move (common
 practice, no source)."""
-LATER: Final = Habit(mean_sd=0.004 / 200.0)
-"""What they still do until their bolts are tight: of a creep that takes a minute that is most of
-it, and as likely as what the bolts themselves do (common practice, no source)."""
+LATER: Final = Habit(mean_sd=0.003 / 200.0)
+"""What they still do until their bolts are tight (common practice, no source); of a creep that
+takes a minute that is most of it."""
 STOPS: Final = Habit(mean_sd=0.0, scatter=0.0012)
 """How near a hand stops an adjuster to a reading, mm at the gauge (common practice, no source)."""
 _SEES_MM = 200.0

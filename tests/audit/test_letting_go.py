@@ -213,5 +213,6 @@ def test_what_goes_back_until_the_bolts_are_tight_is_no_habit_of_the_bolts_alone
     known = b.state.learned.answering
     for axis in AXES:
         seen_mm = math.sqrt(200.0 * (100.0 + abs(known.pivot_mm(axis))))
-        assert 0.004 < known.late(axis) * seen_mm < 0.007
+        # More than half of it; the rest is still thought to be chance.
+        assert 0.0035 < known.late(axis) * seen_mm < 0.007
         assert abs(known.shift(axis)) * 200.0 < 0.002
