@@ -3,13 +3,14 @@
 import io
 import os
 import threading
+from dataclasses import replace
 
 import pytest
 
 from daq.cli import parser
 from daq.gauges.learn.command import learn
 from daq.gauges.learn.live import answers
-from daq.virtual.talk import OnKey, OnRequest
+from daq.virtual.talk import OnKey, OnRequest, StartedStream, Streaming
 from tests.gauges.learn_bench import QUICK, Bench
 from tests.gauges.learn_classes import CLASSES
 from tests.gauges.learn_made import Seen, of_model
@@ -24,17 +25,25 @@ EACH = [n if n in ALWAYS else pytest.param(n, marks=pytest.mark.long) for n in M
 
 def arguments(model, port, *more):
     given = ["gauge", "learn", "--port", str(port), "--travel", f"{model.travel_mm} mm", *more]
-    if isinstance(model.talk, OnRequest):
+    if isinstance(model.talk, OnRequest | StartedStream):
         given += ["--request", "".join(f"\\x{byte:02x}" for byte in model.talk.request)]
         given += ["--baud", str(model.line.baud)]
     return parser().parse_args([*given, *(["--key"] if isinstance(model.talk, OnKey) else [])])
+
+
+def patience(model):
+    """A gauge is silent between two frames, however hurried the test is."""
+    every_s = model.talk.interval_s if isinstance(model.talk, Streaming) else 0.0
+    return replace(QUICK, silent_s=max(QUICK.silent_s, 2.0 * every_s))
 
 
 @pytest.mark.parametrize("key", EACH)
 def test_the_file_reads_the_gauge(tmp_path, key):
     model, port = MODELS[key], tmp_path / "gauge"
     with Bench(model, port) as bench:
-        made = answers.learn(arguments(model, port), bench, patience=QUICK, opener=bench.open)
+        made = answers.learn(
+            arguments(model, port), bench, patience=patience(model), opener=bench.open
+        )
     config = made.config
     assert (config.line.baud, config.counts_up) == (model.line.baud, model.counts_up)
     assert config.talk.mode == (
