@@ -75,9 +75,23 @@ def learn(
     learned = session.learn(
         Sought(travel_mm, _request(args.request), args.key, _speeds(args, person))
     )
+    about = _particulars(args, person, learned, travel)
+    line = replace(learned.found.line, port=args.port)
+    text = file(about, line, learned.habits, learned.encoding.table, learned.notes)
+    table = tomllib.loads(text)
+    whole = {key: _FILLED[key] for key in about.missing} | table
+    config = from_table(whole, "learned.toml")
+    session.try_out(config, learned)
+    return Made(text, about.missing, learned, config)
+
+
+def _particulars(
+    args: argparse.Namespace, person: Attendant, learned: LearnedGauge, travel: str | None
+) -> Particulars:
+    """Return what flags and answers tell besides the wire, the step of the last digit among it."""
     seen = step_seen(learned)
     told = args.resolution or ("" if seen.sure else _told(args, person, "resolution"))
-    about = Particulars(
+    return Particulars(
         _told(args, person, "name"),
         _told(args, person, "serial_number"),
         _told(args, person, "kind") or "plunger",
@@ -88,13 +102,6 @@ def learn(
         _told(args, person, "calibration_due"),
         step_sure=bool(told) or seen.sure,
     )
-    line = replace(learned.found.line, port=args.port)
-    text = file(about, line, learned.habits, learned.encoding.table, learned.notes)
-    table = tomllib.loads(text)
-    whole = {key: _FILLED[key] for key in about.missing} | table
-    config = from_table(whole, "learned.toml")
-    session.try_out(config, learned)
-    return Made(text, about.missing, learned, config)
 
 
 @dataclass(frozen=True)
